@@ -1,0 +1,28 @@
+#include "engine/facts.hpp"
+
+#include <utility>
+
+namespace lidlift {
+
+const Observation* Facts::find(Handle<Sign> sign) const {
+    if (sign.index >= by_sign_.size() || !by_sign_[sign.index]) return nullptr;
+    return &*by_sign_[sign.index];
+}
+
+void Facts::set(Handle<Sign> sign, Observation observation) {
+    if (sign.index >= by_sign_.size()) by_sign_.resize(sign.index + 1);
+    by_sign_[sign.index] = std::move(observation);
+}
+
+void Facts::forget(Handle<Sign> sign) {
+    if (sign.index < by_sign_.size()) by_sign_[sign.index].reset();
+}
+
+std::vector<Handle<Sign>> Facts::known() const {
+    std::vector<Handle<Sign>> result;
+    for (std::uint32_t i = 0; i < by_sign_.size(); ++i)
+        if (by_sign_[i]) result.push_back({i});
+    return result;
+}
+
+}  // namespace lidlift
