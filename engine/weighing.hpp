@@ -1,0 +1,108 @@
+// The weighing itself, free of words and files: which sets of causes explain what was found, and how likely each is.
+//
+// Leaky noisy-OR over all sets of at most `largest_set` causes, in decibans against the one baseline "none of the listed causes". A single cause's
+// balance is a sum of lines; causes that occur together and findings that another cause already explains are exact. Heckerman & Shwe (UAI 1993)
+// found noisy-OR closest to the confirmed answers on hard multi-disease cases; adding up separate balances overstates, letting
+// causes compete for 100 % understates.
+#pragma once
+
+#include "engine/condition.hpp"
+
+#include <array>
+#include <cstdint>
+#include <span>
+#include <utility>
+#include <vector>
+
+namespace lidlift {
+
+inline constexpr int most_in_a_set = 12;
+
+/// One observable thing with two or more exclusive values. Two values are a plain yes (0) or no (1); links then speak of value 0 only.
+struct Feature {
+    struct Link {
+        std::uint32_t cause = 0;
+        std::uint32_t value = 0;
+        double chance = 0;  ///< that the value shows when `cause` is the only listed cause; in (0, 1)
+    };
+    std::vector<double> background;  ///< chance of each value when none of the listed causes is there; in (0, 1), adds up to 1
+    std::vector<Link> links;         ///< at most one for each cause and value
+    int group = -1;                  ///< same-observation group, -1: none
+};
+
+struct EvidenceModel {
+    std::vector<double> prior;  ///< chance of each cause before any finding, in (0, 1)
+    std::vector<Feature> features;
+    std::vector<std::pair<std::uint32_t, std::uint32_t>> never_together;
+    std::vector<std::uint32_t> alone;      ///< causes that never stand beside another
+    double same_observation_counts = 0.3;  ///< share by which each further sign of a group counts
+    double shrink = 1;                     ///< factor on all evidence
+    int largest_set = 3;                   ///< 0 to most_in_a_set
+    double lowest = 0.005;                 ///< clamp of the chance of a value under a set of causes
+    double highest = 0.995;
+};
+
+/// `feature` was found to have one of `values`; `error` is the chance that such a report is wrong (0 to 0.5).
+struct Finding {
+    std::uint32_t feature = 0;
+    AnswerSet values = 1;
+    double error = 0;
+};
+
+struct Situation {
+    std::vector<Finding> findings;     ///< at most one for each feature; their order does not matter
+    std::vector<double> prior_shift;   ///< decibans added to each cause's prior; empty: none
+    std::vector<bool> ruled_out;       ///< causes that cannot be; empty: none
+    std::vector<bool> certain;         ///< causes that must be; empty: none
+};
+
+struct CauseSet {
+    std::array<std::uint16_t, most_in_a_set> members{};
+    std::uint16_t size = 0;
+    double score = 0;   ///< decibans against the empty set
+    double chance = 0;  ///< among all allowed sets
+
+    [[nodiscard]] std::span<const std::uint16_t> causes() const { return {members.data(), size}; }
+    [[nodiscard]] bool contains(std::uint32_t cause) const;
+};
+
+struct Weighed {
+    std::vector<CauseSet> sets;   ///< every allowed set, in a fixed order; empty when the situation rules out all of them
+    std::vector<double> chance;   ///< of each cause
+    double nothing_listed = 0;    ///< chance of the empty set
+};
+
+[[nodiscard]] Weighed weigh(const EvidenceModel& model, const Situation& situation);
+
+/// Chances of the given sets alone, as if no other were allowed; empty when the situation rules out all of them. For looking ahead: the scores of
+/// a few hundred likely sets cost far less than those of all.
+[[nodiscard]] std::vector<double> rescore(const EvidenceModel& model, const Situation& situation, std::span<const CauseSet> sets);
+
+/// Chance that `feature` has one of `values` under exactly the causes of `set`, reports being wrong with chance `error`.
+[[nodiscard]] double chance_of(const EvidenceModel& model, std::uint32_t feature, AnswerSet values,
+                               std::span<const std::uint16_t> set, double error = 0);
+
+/// The balance of one cause alone: its prior (with shift) and, for each finding in order, its weight in decibans after the discount within groups.
+struct Balance {
+    double prior = 0;
+    std::vector<double> lines;
+    std::vector<bool> discounted;  ///< the line counts only in part
+    [[nodiscard]] double sum() const;
+};
+[[nodiscard]] Balance balance_of(const EvidenceModel& model, const Situation& situation, std::uint32_t cause);
+
+/// Bits that learning the value of `feature` is expected to give about which set of causes it is: mutual information
+/// h(sum P(S) q_S) - sum P(S) h(q_S), which equals the expected drop in entropy.
+[[nodiscard]] double information(const EvidenceModel& model, const Weighed& weighed, std::uint32_t feature, double error = 0);
+
+/// Chance of each value of `feature`, given all that was found.
+[[nodiscard]] std::vector<double> predicted(const EvidenceModel& model, const Weighed& weighed, std::uint32_t feature, double error = 0);
+
+/// -sum p log2 p, in bits.
+[[nodiscard]] double entropy(std::span<const double> chances);
+
+/// Prior chances scaled by one common factor on their odds so that they add up to `expected`. The method's answer to priors that were
+/// written one by one and are only relative. `expected` must be above 0 and below the number of priors; otherwise they are returned unchanged.
+[[nodiscard]] std::vector<double> scaled_priors(std::vector<double> priors, double expected);
+
+}  // namespace lidlift
