@@ -1,0 +1,49 @@
+// One function for each section: entries -> the rule base. Every id is already declared when they run, so order between entries does not matter.
+#pragma once
+
+#include "engine/nearest_name.hpp"
+#include "engine/reader/entry.hpp"
+#include "engine/reader/merge.hpp"
+#include "engine/rule_base.hpp"
+
+namespace lidlift::reader {
+
+void read_about(const YamlNode& node, RuleBase& rule_base, Complaints& complaints);
+void read_weighing(const YamlNode& node, RuleBase& rule_base, Complaints& complaints);
+void read_source(const NamedEntry& named, Source& source, Complaints& complaints);
+void read_sign(const NamedEntry& named, Sign& sign, const RuleBase& rule_base, Complaints& complaints);
+void read_conclusion(const NamedEntry& named, Conclusion& conclusion, Complaints& complaints);
+void read_rule(const NamedEntry& named, Rule& rule, const RuleBase& rule_base, Complaints& complaints);
+void read_cause(const NamedEntry& named, Cause& cause, const RuleBase& rule_base, Complaints& complaints);
+void read_step(const NamedEntry& named, Step& step, const RuleBase& rule_base, Complaints& complaints);
+void read_caution(const NamedEntry& named, Caution& caution, const RuleBase& rule_base, Complaints& complaints);
+void read_clash(const NamedEntry& named, Clash& clash, const RuleBase& rule_base, Complaints& complaints);
+
+/// Puts rules into an order in which each comes after those whose conclusions it uses; complains of every circle, showing it.
+void order_rules(RuleBase& rule_base, Complaints& complaints);
+
+/// The list under `key` as sources; complains when it is missing and `need` says so.
+[[nodiscard]] Sources read_sources(Entry& entry, const RuleBase& rule_base, Need need = Need::required);
+
+/// A share such as "2 %", between `low` and `high` per cent, as a number from 0 to 1.
+[[nodiscard]] std::optional<double> read_share(const YamlNode& node, double low, double high, Complaints& complaints);
+
+/// An optional condition under `key`; `text` receives it as written.
+[[nodiscard]] std::optional<Condition> read_when(Entry& entry, std::string_view key, std::string& text, const RuleBase& rule_base);
+
+/// The entries of one kind that a list names.
+template <class T>
+std::vector<Handle<T>> read_names(Entry& entry, std::string_view key, const Catalogue<T>& known, const std::string& one) {
+    std::vector<Handle<T>> result;
+    for (const YamlNode* item : entry.list(key)) {
+        if (!require_text(*item, "the name of a " + one, entry.complaints())) continue;
+        const auto handle = known.find(item->text);
+        if (handle)
+            result.push_back(*handle);
+        else
+            entry.complain(item->place, "there is no " + one + " '" + item->text + "'", did_you_mean(item->text, known.ids()));
+    }
+    return result;
+}
+
+}  // namespace lidlift::reader

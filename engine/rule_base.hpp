@@ -1,0 +1,253 @@
+// The rule base as plain values: what rules/FORMAT.md describes, read, checked and resolved. Nothing here knows YAML.
+#pragma once
+
+#include "engine/catalogue.hpp"
+#include "engine/complaint.hpp"
+#include "engine/condition.hpp"
+#include "engine/quantity.hpp"
+
+#include <array>
+#include <optional>
+#include <string>
+#include <variant>
+#include <vector>
+
+namespace lidlift {
+
+/// Where a statement comes from, and how much of it was read.
+struct Source {
+    std::string id;
+    std::string title;
+    std::string by;
+    std::string year;
+    std::string where;
+    std::string kind;
+    std::string standing;
+    Place place;
+};
+using Sources = std::vector<Handle<Source>>;
+
+/// One answer to a sign, or one band of a quantity.
+struct Answer {
+    std::string id;
+    std::string means;
+    std::optional<double> seen_anyway;  ///< share of beds without any listed cause that show it; for "the rest" what remains; none: not given
+    bool the_rest = false;
+    bool none_of_these = false;
+    std::optional<double> below;  ///< band: its upper end, not included; none for the last band
+    std::vector<std::string> heard_as;
+};
+
+enum class SignSort { yes_no, one_of, several, quantity };
+enum class Effort { look, touch, dig, measure, wait };
+
+/// Something a person can smell, see, squeeze, measure or be asked. A yes/no sign has the answers yes (position 0) and no (1).
+struct Sign {
+    std::string id;
+    std::string name;
+    std::string ask;
+    std::string check;
+    std::string topic;
+    Effort effort = Effort::look;
+    double hard_to_tell = 0.02;  ///< share of callers who do not know
+    SignSort sort = SignSort::yes_no;
+    std::vector<Answer> answers;
+    const Unit* unit = nullptr;  ///< quantity only
+    Range plausible;             ///< quantity only
+    std::string same_observation;
+    Sources sources;
+    Place place;
+
+    [[nodiscard]] std::optional<std::size_t> find_answer(std::string_view answer) const;
+    /// The numbers that band `position` of a quantity holds.
+    [[nodiscard]] Range band(std::size_t position) const;
+    /// The bands that a measured range meets.
+    [[nodiscard]] AnswerSet bands_meeting(const Range& range) const;
+};
+
+/// A fact that rules derive.
+struct Conclusion {
+    std::string id;
+    std::string means;
+    std::optional<double> seen_anyway;
+    std::string same_observation;
+    Place place;
+};
+
+struct Rule {
+    std::string id;
+    Condition when;
+    std::string when_text;
+    Handle<Conclusion> then;
+    std::string because;
+    Sources sources;
+    Place place;
+};
+
+/// What a link hangs on: some answers of a sign, or a conclusion.
+using Observable = std::variant<Says, Concluded>;
+
+struct Link {
+    Observable when;
+    std::string when_text;
+    double factor = 1;            ///< for `points`: odds factor; for `seen`: chance / background
+    std::optional<double> seen;   ///< chance that the cause alone shows it, when written as `seen`
+    std::string words;            ///< "seen usually", "points strongly against"
+    Sources sources;
+    Place place;
+};
+
+struct Circumstance {
+    Condition when;
+    std::string when_text;
+    double weight = 0;  ///< decibans added to the cause's prior while `when` holds
+    std::string words;
+    Sources sources;
+    Place place;
+};
+
+struct Step;
+struct Caution;
+struct Clash;
+
+/// Something to keep from doing: a clash, or a sentence of its own.
+using Avoided = std::variant<Handle<Clash>, std::string>;
+
+struct Cause {
+    std::string id;
+    std::string code;
+    std::string name;
+    double how_common = 0;
+    std::string how_common_words;
+    AnswerSet stages = ~AnswerSet{0};  ///< answers of the sign `stage`
+    std::string because;
+    std::vector<Circumstance> made_likelier_by;
+    std::vector<Link> links;
+    std::optional<Condition> cannot_be_when;
+    std::string cannot_be_when_text;
+    std::optional<Condition> must_be_when;
+    std::string must_be_when_text;
+    std::vector<Handle<Cause>> not_together_with;
+    bool alone = false;
+    bool benign = false;
+    std::vector<Handle<Cause>> brings_about;
+    std::vector<Handle<Step>> steps;
+    std::vector<Handle<Caution>> cautions;
+    std::vector<Avoided> avoid;
+    std::vector<double> look_again_days;
+    std::string expect;
+    std::string told_apart_by;
+    std::vector<Handle<Cause>> not_to_confuse_with;
+    std::string guides_differ;
+    Sources sources;
+    Place place;
+};
+
+enum class When { now, this_week, from_now_on };
+
+/// In the order in which steps are taken: people first, lime only after everything milder, restocking last.
+enum class StepKind { people, air, drain, heat, remove, dry_matter, water, feed, lime, pests, worms, watch, care };
+
+enum class Pushed { moisture, air, heat, feed, ph, worms, cover, salt, mixing };
+struct Push {
+    Pushed what = Pushed::moisture;
+    bool up = true;
+    friend bool operator==(const Push&, const Push&) = default;
+};
+
+struct Step {
+    std::string id;
+    std::string say;
+    When when = When::now;
+    StepKind kind = StepKind::watch;
+    std::vector<Push> pushes;
+    int strictness = 0;         ///< 1-5, kind feed only
+    double needed_chance = 0.5; ///< shown when the chance that it is needed reaches this
+    std::vector<Handle<Caution>> cautions;
+    std::optional<Condition> never_when;
+    std::string never_when_text;
+    std::string check_first;
+    std::string amount;
+    std::string because;
+    Sources sources;
+    Place place;
+};
+
+enum class Level { stop, warn, note };
+
+struct Caution {
+    std::string id;
+    std::string name;
+    Level level = Level::warn;
+    std::string say;
+    std::optional<Condition> when;
+    bool emergency = false;
+    Sources sources;
+    Place place;
+};
+
+/// What a clash speaks of: a kind of step, one step, or all steps that push a quantity one way.
+using StepGroup = std::variant<StepKind, Handle<Step>, Push>;
+
+/// One-sided: while `when` holds, no step of `never`. Two-sided (`between`): one of the two at most, and `find_out` settles it.
+struct Clash {
+    std::string id;
+    std::vector<StepGroup> never;
+    std::optional<Condition> when;
+    std::string when_text;
+    std::string say;
+    std::string check_first;
+    std::vector<StepGroup> between;  ///< empty or two
+    std::optional<Handle<Sign>> find_out;
+    std::string because;
+    Sources sources;
+    Place place;
+};
+
+[[nodiscard]] bool matches(const StepGroup& group, const Step& step, Handle<Step> handle);
+
+/// The figures of rules/FORMAT.md section 9.
+struct WeighingFigures {
+    std::optional<double> expected_causes;
+    double wrong_when_sure = 0;
+    double wrong_when_unsure = 0.10;
+    double wrong_when_guess = 0.25;
+    double same_observation_counts = 0.3;
+    int largest_set = 3;
+    Place place;
+};
+
+struct RuleBase {
+    std::string name = "unnamed rule base";
+    std::string version = "0";
+    WeighingFigures weighing;
+    Catalogue<Source> sources;
+    Catalogue<Sign> signs;
+    Catalogue<Conclusion> conclusions;
+    Catalogue<Rule> rules;
+    /// Rules in an order in which each comes after those whose conclusions it uses; conclusions likewise.
+    std::vector<Handle<Rule>> rule_order;
+    Catalogue<Cause> causes;
+    Catalogue<Step> steps;
+    Catalogue<Caution> cautions;
+    Catalogue<Clash> clashes;
+    std::optional<Handle<Sign>> stage;  ///< the sign `stage`, if there is one
+    std::vector<std::string> changes;   ///< "rules.yaml:3:1: replaces the cause blocked_drain of default.yaml:9:3"
+};
+
+[[nodiscard]] std::string_view to_word(SignSort sort);
+[[nodiscard]] std::string_view to_word(Effort effort);
+[[nodiscard]] std::string_view to_word(When when);
+[[nodiscard]] std::string_view to_word(StepKind kind);
+[[nodiscard]] std::string_view to_word(Pushed pushed);
+[[nodiscard]] std::string_view to_word(Level level);
+[[nodiscard]] std::string to_text(const Push& push);
+
+/// Position of `word` in an enumeration's words, for reading.
+[[nodiscard]] const std::vector<std::string>& effort_words();
+[[nodiscard]] const std::vector<std::string>& when_words();
+[[nodiscard]] const std::vector<std::string>& step_kind_words();
+[[nodiscard]] const std::vector<std::string>& pushed_words();
+[[nodiscard]] const std::vector<std::string>& level_words();
+
+}  // namespace lidlift
