@@ -1,0 +1,302 @@
+#include "engine/advice.hpp"
+
+#include "engine/words.hpp"
+
+#include <algorithm>
+#include <functional>
+#include <tuple>
+#include <utility>
+
+namespace lidlift {
+namespace {
+
+template <class T>
+bool holds(const std::vector<T>& list, const T& item) {
+    return std::ranges::find(list, item) != list.end();
+}
+
+template <class T>
+void add_once(std::vector<T>& list, const T& item) {
+    if (!holds(list, item)) list.push_back(item);
+}
+
+bool opposite(const Push& a, const Push& b) { return a.what == b.what && a.up != b.up; }
+
+/// Makes one plan; each member function is one pass over it.
+class Planner {
+public:
+    Planner(const RuleBase& base, const Told& told, const Ranking& ranking)
+        : base_(base), ranking_(ranking), told_(told), sure_(sure_only(told.facts)), sure_conclusions_(chain(base, sure_)) {}
+
+    Advice plan() {
+        choose_causes();
+        collect_steps();
+        if (const Caution* emergency = find_emergency()) keep_only_people_steps(*emergency);
+        drop_never_when();
+        drop_forbidden();
+        keep_strictest_feeding();
+        settle_opposites();
+        put_in_order();
+        collect_cautions();
+        collect_do_not();
+        decide_verdict();
+        return std::move(advice_);
+    }
+
+private:
+    void choose_causes() {
+        for (const RankedCause& ranked : ranking_.causes)
+            if (ranked.chance >= least_chance_to_act) advice_.acted_on.push_back(ranked.cause);
+        for (const auto cause : advice_.acted_on)
+            for (const double days : base_.causes[cause].look_again_days)
+                if (!advice_.look_again_days || days < *advice_.look_again_days) advice_.look_again_days = days;
+    }
+
+    /// Every step that some listed cause asks for, with the chance that it is needed; those not needed surely enough are put aside.
+    void collect_steps() {
+        for (std::uint32_t i = 0; i < base_.steps.size(); ++i) {
+            const Handle<Step> handle{i};
+            PlannedStep planned{handle, 0, {}, {}};
+            std::vector<bool> wanting(base_.causes.size(), false);
+            for (const RankedCause& ranked : ranking_.causes) {
+                if (!holds(base_.causes[ranked.cause].steps, handle)) continue;
+                wanting[ranked.cause.index] = true;
+                planned.for_causes.push_back(ranked.cause);
+            }
+            planned.needed = ranking_.chance_of_any(wanting);
+            const Step& step = base_.steps[handle];
+            std::erase_if(planned.for_causes, [&](Handle<Cause> cause) { return ranking_.find(cause)->chance < 0.05; });
+            if (planned.for_causes.empty()) continue;
+            if (planned.needed >= step.needed_chance)
+                advice_.steps.push_back(std::move(planned));
+            else if (std::ranges::any_of(planned.for_causes, [&](Handle<Cause> cause) { return holds(advice_.acted_on, cause); }))
+                leave_out(handle, LeftOutStep::Why::not_sure_enough, "it is not yet sure enough that this is needed; first answer what is asked below");
+        }
+    }
+
+    const Caution* find_emergency() const {
+        for (const Caution& caution : base_.cautions)
+            if (caution.emergency && caution.when && evaluate(*caution.when, told_.facts, ranking_.conclusions.truth) == Truth::yes)
+                return &caution;
+        return nullptr;
+    }
+
+    void keep_only_people_steps(const Caution& emergency) {
+        emergency_ = true;
+        drop([&](const PlannedStep& planned) -> std::optional<LeftOutStep> {
+            if (base_.steps[planned.step].kind == StepKind::people) return std::nullopt;
+            return LeftOutStep{planned.step, LeftOutStep::Why::emergency, "people come first: " + emergency.name};
+        });
+    }
+
+    /// A condition that forbids: true on the word of anyone; false only on answers that were sure.
+    [[nodiscard]] Truth forbidding(const Condition& when) const {
+        if (evaluate(when, told_.facts, ranking_.conclusions.truth) == Truth::yes) return Truth::yes;
+        return evaluate(when, sure_, sure_conclusions_.truth) == Truth::no ? Truth::no : Truth::unknown;
+    }
+
+    [[nodiscard]] std::string in_words(const Condition& when) const {
+        return settled_in_words(when, base_, told_.facts, ranking_.conclusions);
+    }
+
+    /// What to make sure of before a step whose forbidding condition is not known to be false.
+    [[nodiscard]] std::string check_for(const Condition& when, const std::string& written) const {
+        if (!written.empty()) return written;
+        std::string text = "Find out first:";
+        for (const auto sign : signs_to_settle(when, base_, sure_, sure_conclusions_)) text += " " + base_.signs[sign].ask;
+        return text;
+    }
+
+    void drop_never_when() {
+        drop([&](PlannedStep& planned) -> std::optional<LeftOutStep> {
+            const Step& step = base_.steps[planned.step];
+            if (!step.never_when) return std::nullopt;
+            const Truth forbidden = forbidding(*step.never_when);
+            if (forbidden == Truth::yes)
+                return LeftOutStep{planned.step, LeftOutStep::Why::never_when, "not while: " + in_words(*step.never_when)};
+            if (forbidden == Truth::unknown) add_once(planned.check_first, check_for(*step.never_when, step.check_first));
+            return std::nullopt;
+        });
+    }
+
+    void drop_forbidden() {
+        for (const Clash& clash : base_.clashes) {
+            if (!clash.when || clash.never.empty()) continue;
+            const Truth forbidden = forbidding(*clash.when);
+            if (forbidden == Truth::no) continue;
+            drop([&](PlannedStep& planned) -> std::optional<LeftOutStep> {
+                const Step& step = base_.steps[planned.step];
+                if (std::ranges::none_of(clash.never, [&](const StepGroup& group) { return matches(group, step, planned.step); })) return std::nullopt;
+                if (forbidden == Truth::yes) {
+                    const std::string facts = in_words(*clash.when);
+                    return LeftOutStep{planned.step, LeftOutStep::Why::clash, clash.because + (facts.empty() ? "" : " (" + facts + ")")};
+                }
+                // The step's own words on what to check say it better than a general rule's.
+                if (step.check_first.empty() || planned.check_first.empty()) add_once(planned.check_first, check_for(*clash.when, clash.check_first));
+                return std::nullopt;
+            });
+        }
+    }
+
+    void keep_strictest_feeding() {
+        const PlannedStep* strictest = nullptr;
+        for (const PlannedStep& planned : advice_.steps) {
+            const Step& step = base_.steps[planned.step];
+            if (step.kind != StepKind::feed) continue;
+            if (!strictest || std::tuple(step.strictness, planned.needed) > std::tuple(base_.steps[strictest->step].strictness, strictest->needed))
+                strictest = &planned;
+        }
+        if (!strictest) return;
+        const Handle<Step> kept = strictest->step;
+        drop([&](const PlannedStep& planned) -> std::optional<LeftOutStep> {
+            if (base_.steps[planned.step].kind != StepKind::feed || planned.step == kept) return std::nullopt;
+            return LeftOutStep{planned.step, LeftOutStep::Why::milder_feeding, "a stricter instruction on feeding stands above"};
+        });
+    }
+
+    /// The clash entry that names both steps, if any; otherwise steps that push one quantity two ways clash all the same.
+    struct Opposition {
+        bool clash = false;
+        const Clash* named = nullptr;
+        std::string about;
+    };
+
+    [[nodiscard]] Opposition opposition(const PlannedStep& a, const PlannedStep& b) const {
+        const Step& first = base_.steps[a.step];
+        const Step& second = base_.steps[b.step];
+        for (const Clash& clash : base_.clashes) {
+            if (clash.between.size() != 2) continue;
+            const auto pair = [&](const StepGroup& x, const StepGroup& y) { return matches(x, first, a.step) && matches(y, second, b.step); };
+            if (pair(clash.between[0], clash.between[1]) || pair(clash.between[1], clash.between[0])) return {true, &clash, {}};
+        }
+        for (const Push& push : first.pushes)
+            for (const Push& other : second.pushes)
+                if (opposite(push, other)) return {true, nullptr, std::string(to_word(push.what))};
+        return {};
+    }
+
+    /// Takes the clearly likelier of two opposite steps, or neither, until no two of the plan oppose each other.
+    void settle_opposites() {
+        std::ranges::stable_sort(advice_.steps, std::greater{}, &PlannedStep::needed);
+        while (settle_one_opposition()) {
+        }
+    }
+
+    bool settle_one_opposition() {
+        for (std::size_t i = 0; i < advice_.steps.size(); ++i)
+            for (std::size_t j = i + 1; j < advice_.steps.size(); ++j)
+                if (const Opposition found = opposition(advice_.steps[i], advice_.steps[j]); found.clash) {
+                    settle(advice_.steps[i], advice_.steps[j], found);
+                    return true;
+                }
+        return false;
+    }
+
+    void settle(PlannedStep likelier, PlannedStep other, const Opposition& found) {
+        const bool clear = decibans(inside(likelier.needed)) - decibans(inside(other.needed)) >= clear_lead;
+        const std::string because = found.named ? found.named->because : "the two would change the " + found.about + " in opposite directions";
+        const auto works_against = [&](Handle<Step> step) { return "it works against '" + base_.steps[step].say + "': " + because; };
+        leave_out(other.step, LeftOutStep::Why::opposite, works_against(likelier.step));
+        if (!clear) leave_out(likelier.step, LeftOutStep::Why::opposite, works_against(other.step));
+        if (!clear && found.named && found.named->find_out) add_find_out({*found.named->find_out, because});
+        std::erase_if(advice_.steps, [&](const PlannedStep& planned) {
+            return planned.step == other.step || (!clear && planned.step == likelier.step);
+        });
+    }
+
+    static double inside(double chance) { return std::clamp(chance, 1e-9, 1 - 1e-9); }
+
+    void add_find_out(FindOut find_out) {
+        if (std::ranges::find(advice_.find_out, find_out.sign, &FindOut::sign) == advice_.find_out.end())
+            advice_.find_out.push_back(std::move(find_out));
+    }
+
+    void put_in_order() {
+        std::ranges::stable_sort(advice_.steps, {}, [&](const PlannedStep& planned) {
+            const Step& step = base_.steps[planned.step];
+            return std::tuple(step.when, step.kind, -planned.needed, planned.step.index);
+        });
+    }
+
+    void collect_cautions() {
+        std::vector<Handle<Caution>> found;
+        for (std::uint32_t i = 0; i < base_.cautions.size(); ++i) {
+            const auto& when = base_.cautions[Handle<Caution>{i}].when;
+            if (when && evaluate(*when, told_.facts, ranking_.conclusions.truth) == Truth::yes) add_once(found, {i});
+        }
+        for (const PlannedStep& planned : advice_.steps)
+            for (const auto caution : base_.steps[planned.step].cautions) add_once(found, caution);
+        for (const auto cause : advice_.acted_on)
+            for (const auto caution : base_.causes[cause].cautions) add_once(found, caution);
+        std::ranges::sort(found, {}, [&](Handle<Caution> handle) {
+            const Caution& caution = base_.cautions[handle];
+            return std::tuple(!caution.emergency, caution.level, handle.index);
+        });
+        advice_.cautions = std::move(found);
+    }
+
+    /// What the causes acted on say to avoid, and what the facts forbid at this moment.
+    void collect_do_not() {
+        const auto add = [&](const std::string& say, const std::string& because) {
+            if (std::ranges::find(advice_.do_not, say, &DoNot::say) == advice_.do_not.end()) advice_.do_not.push_back({say, because});
+        };
+        for (const auto cause : advice_.acted_on)
+            for (const Avoided& avoided : base_.causes[cause].avoid) {
+                if (const auto* sentence = std::get_if<std::string>(&avoided)) {
+                    add(*sentence, {});
+                    continue;
+                }
+                const Clash& clash = base_.clashes[std::get<Handle<Clash>>(avoided)];
+                if (!clash.say.empty() && (!clash.when || forbidding(*clash.when) != Truth::no)) add(clash.say, clash.because);
+            }
+        for (const Clash& clash : base_.clashes) {
+            const bool always = clash.when && mentioned(*clash.when).signs.empty() && mentioned(*clash.when).conclusions.empty();
+            if (clash.when && !always && !clash.say.empty() && forbidding(*clash.when) == Truth::yes) add(clash.say, clash.because);
+        }
+    }
+
+    void decide_verdict() {
+        if (emergency_) {
+            advice_.verdict = Verdict::emergency;
+            return;
+        }
+        const bool best_is_benign = !ranking_.causes.empty() && base_.causes[ranking_.causes.front().cause].benign;
+        const double best = ranking_.causes.empty() ? 0 : ranking_.causes.front().chance;
+        if (best_is_benign && best >= 0.5)
+            advice_.verdict = Verdict::nothing_wrong;
+        else if (!advice_.steps.empty())
+            advice_.verdict = Verdict::act;
+    }
+
+    void leave_out(Handle<Step> step, LeftOutStep::Why why, std::string reason) {
+        if (std::ranges::find(advice_.left_out, step, &LeftOutStep::step) == advice_.left_out.end())
+            advice_.left_out.push_back({step, why, std::move(reason)});
+    }
+
+    /// Moves every step for which `judge` gives a reason to those left out.
+    template <class Judge>
+    void drop(const Judge& judge) {
+        std::vector<PlannedStep> kept;
+        for (PlannedStep& planned : advice_.steps) {
+            if (auto out = judge(planned))
+                leave_out(out->step, out->why, std::move(out->reason));
+            else
+                kept.push_back(std::move(planned));
+        }
+        advice_.steps = std::move(kept);
+    }
+
+    const RuleBase& base_;
+    const Ranking& ranking_;
+    const Told& told_;
+    Facts sure_;
+    Conclusions sure_conclusions_;
+    bool emergency_ = false;
+    Advice advice_;
+};
+
+}  // namespace
+
+Advice advise(const RuleBase& rule_base, const Told& told, const Ranking& ranking) { return Planner(rule_base, told, ranking).plan(); }
+
+}  // namespace lidlift

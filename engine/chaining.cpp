@@ -1,0 +1,103 @@
+#include "engine/chaining.hpp"
+
+#include "engine/answers.hpp"
+
+#include <algorithm>
+
+namespace lidlift {
+namespace {
+
+/// The answers behind a settled condition, for one of its deciding parts.
+std::string part_in_words(const Condition& part, const RuleBase& rule_base, const Facts& facts) {
+    const auto sign_in_words = [&](Handle<Sign> handle) {
+        const Sign& sign = rule_base.signs[handle];
+        const Observation* seen = facts.find(handle);
+        return sign.name + ": " + (seen ? in_words(sign, *seen) : std::string("not known"));
+    };
+    if (const auto* says = std::get_if<Says>(&part.node)) return sign_in_words(says->sign);
+    if (const auto* lies = std::get_if<Lies>(&part.node)) return sign_in_words(lies->sign);
+    if (const auto* known = std::get_if<SignKnown>(&part.node)) return sign_in_words(known->sign);
+    return {};
+}
+
+void append(std::string& list, const std::string& item) {
+    if (item.empty() || list.find(item) != std::string::npos) return;
+    list += (list.empty() ? "" : "; ") + item;
+}
+
+}  // namespace
+
+Sureness sureness_of(const Condition& condition, const Facts& facts, const Conclusions& conclusions) {
+    Sureness worst = Sureness::sure;
+    for (const Condition* part : deciders(condition, facts, conclusions.truth)) {
+        const Mentions mentions = mentioned(*part);
+        for (const auto sign : mentions.signs)
+            if (const Observation* seen = facts.find(sign)) worst = std::max(worst, seen->sureness);
+        for (const auto conclusion : mentions.conclusions) worst = std::max(worst, conclusions.sureness[conclusion.index]);
+    }
+    return worst;
+}
+
+Conclusions chain(const RuleBase& rule_base, const Facts& facts) {
+    const std::size_t count = rule_base.conclusions.size();
+    Conclusions result{std::vector<Truth>(count, Truth::unknown), std::vector<std::optional<Handle<Rule>>>(count),
+                       std::vector<Sureness>(count, Sureness::sure)};
+    std::vector<bool> has_rule(count, false);
+    for (const Handle<Rule> handle : rule_base.rule_order) {
+        const Rule& rule = rule_base.rules[handle];
+        const std::size_t then = rule.then.index;
+        const Truth truth = evaluate(rule.when, facts, result.truth);
+        const Sureness sureness = sureness_of(rule.when, facts, result);
+        if (truth == Truth::yes && result.truth[then] != Truth::yes) {
+            result.because[then] = handle;
+            result.sureness[then] = sureness;
+        } else if (result.truth[then] == Truth::yes && truth == Truth::yes) {
+            result.sureness[then] = std::min(result.sureness[then], sureness);
+        } else if (result.truth[then] != Truth::yes) {
+            result.sureness[then] = std::max(result.sureness[then], sureness);
+        }
+        result.truth[then] = has_rule[then] ? (result.truth[then] | truth) : truth;
+        has_rule[then] = true;
+    }
+    return result;
+}
+
+std::string settled_in_words(const Condition& condition, const RuleBase& rule_base, const Facts& facts, const Conclusions& conclusions) {
+    std::string words;
+    for (const Condition* part : deciders(condition, facts, conclusions.truth)) {
+        append(words, part_in_words(*part, rule_base, facts));
+        for (const auto conclusion : mentioned(*part).conclusions) {
+            const auto rule = conclusions.because[conclusion.index];
+            const bool holds = conclusions.truth[conclusion.index] == Truth::yes;
+            const std::string& means = rule_base.conclusions[conclusion].means;
+            if (holds && rule)
+                append(words, means + " (" + settled_in_words(rule_base.rules[*rule].when, rule_base, facts, conclusions) + ")");
+            else
+                append(words, (holds ? "" : "not so: ") + means);
+        }
+    }
+    return words;
+}
+
+std::vector<Handle<Sign>> signs_to_settle(const Condition& condition, const RuleBase& rule_base, const Facts& facts,
+                                          const Conclusions& conclusions) {
+    std::vector<Handle<Sign>> signs;
+    std::vector<bool> visited(rule_base.conclusions.size(), false);
+    std::vector<const Condition*> open = {&condition};
+    while (!open.empty()) {
+        const Condition* next = open.back();
+        open.pop_back();
+        const Mentions mentions = undecided(*next, facts, conclusions.truth);
+        for (const auto sign : mentions.signs)
+            if (std::ranges::find(signs, sign) == signs.end()) signs.push_back(sign);
+        for (const auto conclusion : mentions.conclusions) {
+            if (visited[conclusion.index]) continue;
+            visited[conclusion.index] = true;
+            for (const Rule& rule : rule_base.rules)
+                if (rule.then == conclusion) open.push_back(&rule.when);
+        }
+    }
+    return signs;
+}
+
+}  // namespace lidlift

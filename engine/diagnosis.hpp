@@ -1,0 +1,32 @@
+// The main job in one call: what was told -> what it probably is, what to do, and what to look at next.
+#pragma once
+
+#include "engine/advice.hpp"
+#include "engine/answers.hpp"
+#include "engine/next_question.hpp"
+#include "engine/ranking.hpp"
+
+#include <string>
+#include <vector>
+
+namespace lidlift {
+
+struct Diagnosis {
+    Told told;
+    std::vector<std::string> not_understood;
+    Ranking ranking;
+    Advice advice;
+    std::vector<Question> ask_next;
+};
+
+inline constexpr std::size_t questions_to_show = 3;
+
+[[nodiscard]] inline Diagnosis diagnose(const Ranker& ranker, Told told, std::vector<std::string> not_understood = {}) {
+    Diagnosis diagnosis{std::move(told), std::move(not_understood), {}, {}, {}};
+    diagnosis.ranking = ranker.rank(diagnosis.told.facts);
+    diagnosis.advice = advise(ranker.rule_base(), diagnosis.told, diagnosis.ranking);
+    diagnosis.ask_next = next_questions(ranker, diagnosis.told, diagnosis.ranking, questions_to_show);
+    return diagnosis;
+}
+
+}  // namespace lidlift

@@ -1,0 +1,150 @@
+#include "engine/next_question.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <functional>
+#include <numeric>
+#include <utility>
+
+namespace lidlift {
+namespace {
+
+/// Sets of causes beyond this share of the chance cannot make a question worth asking.
+constexpr double share_that_matters = 0.99;
+constexpr std::size_t most_sets = 300;
+/// A cause less likely than this is not worth a question of its own.
+constexpr double least_chance = 0.02;
+
+double minutes(Effort effort) {
+    static constexpr std::array<double, 5> by_effort = {1, 2, 2, 5, 20};
+    return by_effort[static_cast<std::size_t>(effort)];
+}
+
+/// The likeliest sets, their chances adding up to 1 again.
+Weighed likeliest(const Weighed& weighed) {
+    std::vector<CauseSet> sets = weighed.sets;
+    std::ranges::stable_sort(sets, std::greater{}, &CauseSet::chance);
+    double sum = 0;
+    std::size_t kept = 0;
+    while (kept < sets.size() && kept < most_sets && sum < share_that_matters) sum += sets[kept++].chance;
+    sets.resize(kept);
+    Weighed result;
+    for (CauseSet& set : sets) set.chance /= sum;
+    result.sets = std::move(sets);
+    return result;
+}
+
+class Chooser {
+public:
+    Chooser(const Ranker& ranker, const Told& told, const Ranking& ranking)
+        : ranker_(ranker), base_(ranker.rule_base()), told_(told), likely_(likeliest(ranking.weighed)), now_(ranker.prepare(told.facts)) {
+        relevant_.assign(base_.signs.size(), false);
+        for (const RankedCause& cause : ranking.causes)
+            if (cause.chance >= least_chance) mark_relevant(base_.causes[cause.cause]);
+        if (base_.stage) relevant_[base_.stage->index] = true;
+    }
+
+    [[nodiscard]] std::vector<Question> questions() const {
+        std::vector<Question> result;
+        for (std::uint32_t i = 0; i < base_.signs.size(); ++i) {
+            const Handle<Sign> handle{i};
+            const Sign& sign = base_.signs[handle];
+            const bool asked = told_.facts.find(handle) || std::ranges::find(told_.not_known, handle) != told_.not_known.end();
+            if (asked || !relevant_[i] || sign.answers.empty()) continue;
+            const double bits = expected_information(handle, sign);
+            result.push_back({handle, bits, bits * (1 - sign.hard_to_tell) / minutes(sign.effort)});
+        }
+        std::ranges::stable_sort(result, std::greater{}, &Question::value);
+        return result;
+    }
+
+private:
+    void mark_relevant(const Cause& cause) {
+        const auto mark = [&](const Condition& condition) {
+            for (const auto sign : signs_to_settle(condition, base_, told_.facts, now_.conclusions)) relevant_[sign.index] = true;
+        };
+        for (const Link& link : cause.links) {
+            if (const auto* says = std::get_if<Says>(&link.when)) relevant_[says->sign.index] = true;
+            if (const auto* concluded = std::get_if<Concluded>(&link.when)) mark(Condition{*concluded});
+        }
+        for (const Circumstance& circumstance : cause.made_likelier_by) mark(circumstance.when);
+        if (cause.cannot_be_when) mark(*cause.cannot_be_when);
+        if (cause.must_be_when) mark(*cause.must_be_when);
+    }
+
+    /// One possible answer and how it would be entered.
+    struct Hypothesis {
+        Observation observation;
+        double chance;
+    };
+
+    [[nodiscard]] std::vector<Hypothesis> hypotheses(Handle<Sign> handle, const Sign& sign) const {
+        const auto& features = ranker_.features_of(handle);
+        std::vector<Hypothesis> result;
+        std::vector<double> exclusive;
+        if (sign.sort != SignSort::several && !features.empty()) exclusive = predicted(now_.model, likely_, features.front().feature);
+        for (std::size_t i = 0; i < sign.answers.size(); ++i) {
+            Hypothesis hypothesis{{}, 1};
+            if (sign.sort == SignSort::several) {
+                const bool none = sign.answers[i].none_of_these;
+                hypothesis.observation.present = answer_set(i);
+                hypothesis.observation.absent = none ? all_answers(sign.answers.size()) & ~answer_set(i) : 0;
+                hypothesis.chance = none ? 0.5 : several_chance(features, i, sign);
+            } else {
+                hypothesis.observation.possible = answer_set(i);
+                if (sign.sort == SignSort::quantity) hypothesis.observation.measured = sign.band(i);
+                hypothesis.chance = exclusive.empty() ? sign.answers[i].seen_anyway.value_or(1.0 / static_cast<double>(sign.answers.size())) : exclusive[i];
+            }
+            result.push_back(std::move(hypothesis));
+        }
+        const double sum = std::accumulate(result.begin(), result.end(), 0.0, [](double s, const Hypothesis& h) { return s + h.chance; });
+        for (Hypothesis& hypothesis : result) hypothesis.chance /= sum;
+        return result;
+    }
+
+    [[nodiscard]] double several_chance(const std::vector<Ranker::SignFeature>& features, std::size_t answer, const Sign& sign) const {
+        const auto found = std::ranges::find_if(features, [&](const auto& feature) { return feature.answer == answer; });
+        if (found != features.end()) return predicted(now_.model, likely_, found->feature).front();
+        return sign.answers[answer].seen_anyway.value_or(0.1);
+    }
+
+    [[nodiscard]] double expected_information(Handle<Sign> handle, const Sign& sign) const {
+        std::vector<double> mixture(likely_.sets.size(), 0);
+        double within = 0;
+        for (const Hypothesis& hypothesis : hypotheses(handle, sign)) {
+            Facts facts = told_.facts;
+            facts.set(handle, hypothesis.observation);
+            const std::vector<double> after = chances_after(facts);
+            if (after.empty()) continue;
+            for (std::size_t i = 0; i < after.size(); ++i) mixture[i] += hypothesis.chance * after[i];
+            within += hypothesis.chance * entropy(after);
+        }
+        return std::max(0.0, entropy(mixture) - within);
+    }
+
+    /// Chances of the likely sets if `facts` were known; empty if they rule out all of them.
+    [[nodiscard]] std::vector<double> chances_after(const Facts& facts) const {
+        const Ranker::Case after = ranker_.prepare(facts);
+        return rescore(after.model, after.situation, likely_.sets);
+    }
+
+    const Ranker& ranker_;
+    const RuleBase& base_;
+    const Told& told_;
+    Weighed likely_;
+    Ranker::Case now_;
+    std::vector<bool> relevant_;
+};
+
+}  // namespace
+
+std::vector<Question> next_questions(const Ranker& ranker, const Told& told, const Ranking& ranking, std::size_t most) {
+    if (ranking.weighed.sets.empty()) return {};
+    std::vector<Question> questions = Chooser(ranker, told, ranking).questions();
+    std::erase_if(questions, [](const Question& question) { return question.bits < 0.005; });
+    if (questions.size() > most) questions.resize(most);
+    return questions;
+}
+
+}  // namespace lidlift

@@ -1,0 +1,22 @@
+// Which sign is most worth looking at next: the expected information about the causes, for the effort of looking.
+#pragma once
+
+#include "engine/answers.hpp"
+#include "engine/ranking.hpp"
+
+#include <vector>
+
+namespace lidlift {
+
+struct Question {
+    Handle<Sign> sign;
+    double bits = 0;   ///< expected drop in uncertainty about which set of causes it is
+    double value = 0;  ///< bits, times the chance that the person can tell, for each minute of effort
+};
+
+/// The questions most worth asking, best first, at most `most`. Signs already told or asked are left out, and so are those that cannot
+/// move any likely cause. The expected information is the mutual information between the answer and the set of causes; for signs
+/// that act through rules and circumstances, that between the answer and the sets as they would be after it.
+[[nodiscard]] std::vector<Question> next_questions(const Ranker& ranker, const Told& told, const Ranking& ranking, std::size_t most);
+
+}  // namespace lidlift

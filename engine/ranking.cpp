@@ -1,0 +1,290 @@
+#include "engine/ranking.hpp"
+
+#include "engine/answers.hpp"
+#include "engine/words.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <tuple>
+#include <utility>
+
+namespace lidlift {
+namespace {
+
+/// The answers of a subject that a link speaks of, and their background together.
+double background_of(const Feature& feature, AnswerSet answers) {
+    double sum = 0;
+    for (std::size_t value = 0; value < feature.background.size(); ++value)
+        if ((answers & answer_set(value)) != 0) sum += feature.background[value];
+    return sum;
+}
+
+/// Chances are kept a hair away from 0 and 1, where odds would be infinite.
+double inside(double chance) { return std::clamp(chance, 1e-9, 1 - 1e-9); }
+
+}  // namespace
+
+Facts sure_only(const Facts& facts) {
+    Facts sure = facts;
+    for (const auto sign : facts.known())
+        if (facts.find(sign)->sureness != Sureness::sure) sure.forget(sign);
+    return sure;
+}
+
+const RankedCause* Ranking::find(Handle<Cause> cause) const {
+    const auto found = std::ranges::find(causes, cause, &RankedCause::cause);
+    return found == causes.end() ? nullptr : &*found;
+}
+
+double Ranking::chance_of_any(const std::vector<bool>& wanted) const {
+    double chance = 0;
+    for (const CauseSet& set : weighed.sets)
+        if (std::ranges::any_of(set.causes(), [&](auto cause) { return wanted[cause]; })) chance += set.chance;
+    return chance;
+}
+
+Ranker::Ranker(const RuleBase& rule_base)
+    : rule_base_(rule_base), features_of_sign_(rule_base.signs.size()), feature_of_conclusion_(rule_base.conclusions.size()) {
+    model_.same_observation_counts = rule_base.weighing.same_observation_counts;
+    model_.largest_set = rule_base.weighing.largest_set;
+    for (std::uint32_t i = 0; i < rule_base.causes.size(); ++i) {
+        const Cause& cause = rule_base.causes[Handle<Cause>{i}];
+        model_.prior.push_back(cause.how_common);
+        if (cause.alone) model_.alone.push_back(i);
+        for (const auto other : cause.not_together_with) model_.never_together.emplace_back(i, other.index);
+    }
+    add_features();
+    add_links();
+}
+
+void Ranker::add_feature(Feature feature, const Subject& subject, const std::string& group) {
+    if (!group.empty()) {
+        const auto known = std::ranges::find(groups_, group);
+        feature.group = static_cast<int>(known - groups_.begin());
+        if (known == groups_.end()) groups_.push_back(group);
+    }
+    const auto index = static_cast<std::uint32_t>(model_.features.size());
+    if (subject.sign) features_of_sign_[subject.sign->index].push_back({index, subject.answer});
+    if (subject.conclusion) feature_of_conclusion_[subject.conclusion->index] = index;
+    model_.features.push_back(std::move(feature));
+    subjects_.push_back(subject);
+}
+
+void Ranker::add_features() {
+    for (std::uint32_t i = 0; i < rule_base_.signs.size(); ++i) {
+        const Handle<Sign> handle{i};
+        const Sign& sign = rule_base_.signs[handle];
+        if (sign.sort == SignSort::several) {
+            for (std::size_t answer = 0; answer < sign.answers.size(); ++answer)
+                if (const auto background = sign.answers[answer].seen_anyway)
+                    add_feature({.background = {*background, 1 - *background}, .links = {}}, {handle, answer, {}}, sign.same_observation);
+        } else if (std::ranges::all_of(sign.answers, [](const Answer& a) { return a.seen_anyway.has_value(); }) && !sign.answers.empty()) {
+            Feature feature;
+            for (const Answer& answer : sign.answers) feature.background.push_back(*answer.seen_anyway);
+            add_feature(std::move(feature), {handle, {}, {}}, sign.same_observation);
+        }
+    }
+    for (std::uint32_t i = 0; i < rule_base_.conclusions.size(); ++i) {
+        const Conclusion& conclusion = rule_base_.conclusions[Handle<Conclusion>{i}];
+        if (const auto background = conclusion.seen_anyway)
+            add_feature({.background = {*background, 1 - *background}, .links = {}}, {{}, {}, Handle<Conclusion>{i}}, conclusion.same_observation);
+    }
+}
+
+void Ranker::add_links() {
+    for (std::uint32_t cause = 0; cause < rule_base_.causes.size(); ++cause)
+        for (const Link& link : rule_base_.causes[Handle<Cause>{cause}].links) add_link(cause, link);
+}
+
+void Ranker::add_link(std::uint32_t cause, const Link& link) {
+    if (const auto* concluded = std::get_if<Concluded>(&link.when)) {
+        Feature& feature = model_.features[*feature_of_conclusion_[concluded->conclusion.index]];
+        feature.links.push_back({cause, 0, inside(link.seen.value_or(feature.background[0] * link.factor))});
+        return;
+    }
+    const Says& says = std::get<Says>(link.when);
+    const Sign& sign = rule_base_.signs[says.sign];
+    const auto& features = features_of_sign_[says.sign.index];
+    if (sign.sort == SignSort::several) {
+        const auto found = std::ranges::find_if(features, [&](const SignFeature& f) { return answer_set(*f.answer) == says.answers; });
+        if (found == features.end()) return;
+        Feature& feature = model_.features[found->feature];
+        feature.links.push_back({cause, 0, inside(link.seen.value_or(feature.background[0] * link.factor))});
+        return;
+    }
+    Feature& feature = model_.features[features.front().feature];
+    const double background = background_of(feature, says.answers);
+    const double factor = link.seen ? *link.seen / background : link.factor;
+    if (feature.background.size() == 2) {
+        // A link to "no" is one to "yes" seen from the other side.
+        if (says.answers == answer_set(0)) feature.links.push_back({cause, 0, inside(background * factor)});
+        if (says.answers == answer_set(1)) feature.links.push_back({cause, 0, inside(1 - background * factor)});
+        return;
+    }
+    for (std::uint32_t value = 0; value < feature.background.size(); ++value)
+        if ((says.answers & answer_set(value)) != 0) feature.links.push_back({cause, value, inside(feature.background[value] * factor)});
+}
+
+double Ranker::error(Sureness sureness) const {
+    switch (sureness) {
+        case Sureness::sure: return rule_base_.weighing.wrong_when_sure;
+        case Sureness::unsure: return rule_base_.weighing.wrong_when_unsure;
+        case Sureness::guess: return rule_base_.weighing.wrong_when_guess;
+    }
+    return 0;
+}
+
+std::vector<Finding> Ranker::findings(const Facts& facts, const Conclusions& conclusions) const {
+    std::vector<Finding> result;
+    for (const auto sign : facts.known()) {
+        const Observation& seen = *facts.find(sign);
+        for (const SignFeature& feature : features_of_sign_[sign.index]) {
+            if (feature.answer) {
+                const AnswerSet answer = answer_set(*feature.answer);
+                if ((seen.present & answer) != 0) result.push_back({feature.feature, answer_set(0), error(seen.sureness)});
+                if ((seen.absent & answer) != 0) result.push_back({feature.feature, answer_set(1), error(seen.sureness)});
+            } else if (seen.possible != 0 && seen.possible != all_answers(model_.features[feature.feature].background.size())) {
+                result.push_back({feature.feature, seen.possible, error(seen.sureness)});
+            }
+        }
+    }
+    for (std::size_t i = 0; i < conclusions.truth.size(); ++i) {
+        if (!feature_of_conclusion_[i] || conclusions.truth[i] == Truth::unknown) continue;
+        const AnswerSet value = answer_set(conclusions.truth[i] == Truth::yes ? 0 : 1);
+        result.push_back({*feature_of_conclusion_[i], value, error(conclusions.sureness[i])});
+    }
+    return result;
+}
+
+Ranker::Case Ranker::prepare(const Facts& facts) const {
+    Case prepared{model_, {}, chain(rule_base_, facts)};
+    const Facts sure = sure_only(facts);
+    const Conclusions sure_conclusions = chain(rule_base_, sure);
+    const Observation* stage = rule_base_.stage ? facts.find(*rule_base_.stage) : nullptr;
+
+    Situation& situation = prepared.situation;
+    situation.findings = findings(facts, prepared.conclusions);
+    const std::size_t count = rule_base_.causes.size();
+    situation.ruled_out.assign(count, false);
+    situation.certain.assign(count, false);
+    situation.prior_shift.assign(count, 0);
+    std::vector<double> priors;
+    std::vector<std::uint32_t> at_this_stage;
+    for (std::uint32_t i = 0; i < count; ++i) {
+        const Cause& cause = rule_base_.causes[Handle<Cause>{i}];
+        const bool wrong_stage = stage && stage->sureness != Sureness::guess && (stage->possible & cause.stages) == 0;
+        if (!wrong_stage) {
+            at_this_stage.push_back(i);
+            priors.push_back(model_.prior[i]);
+        }
+        const auto holds = [&](const std::optional<Condition>& when) {
+            return when && evaluate(*when, sure, sure_conclusions.truth) == Truth::yes;
+        };
+        situation.ruled_out[i] = wrong_stage || holds(cause.cannot_be_when);
+        situation.certain[i] = holds(cause.must_be_when);
+        for (const Circumstance& circumstance : cause.made_likelier_by)
+            if (evaluate(circumstance.when, facts, prepared.conclusions.truth) == Truth::yes) {
+                // An unsure circumstance counts for what is left of it when it may be wrong: the factor is mixed with 1.
+                const double wrong = error(sureness_of(circumstance.when, facts, prepared.conclusions));
+                const double factor = std::pow(10.0, circumstance.weight / 10);
+                situation.prior_shift[i] += 10 * std::log10((1 - wrong) * factor + wrong);
+            }
+    }
+    if (rule_base_.weighing.expected_causes) {
+        const auto scaled = scaled_priors(priors, *rule_base_.weighing.expected_causes);
+        for (std::size_t i = 0; i < at_this_stage.size(); ++i) prepared.model.prior[at_this_stage[i]] = scaled[i];
+    }
+    return prepared;
+}
+
+BalanceLine Ranker::line(const Finding& finding, Handle<Cause> cause, const Facts& facts, const Conclusions& conclusions) const {
+    const Subject& subject = subjects_[finding.feature];
+    BalanceLine result;
+    if (subject.conclusion) {
+        const Conclusion& conclusion = rule_base_.conclusions[*subject.conclusion];
+        const auto rule = conclusions.because[subject.conclusion->index];
+        if (finding.values != answer_set(0))
+            result.text = "not so: " + conclusion.means;
+        else
+            result.text = conclusion.means + (rule ? " (" + settled_in_words(rule_base_.rules[*rule].when, rule_base_, facts, conclusions) + ")" : "");
+    } else {
+        const Sign& sign = rule_base_.signs[*subject.sign];
+        result.sign = subject.sign;
+        if (subject.answer)
+            result.text = sign.name + (finding.values == answer_set(0) ? ": " : ": not ") + answer_in_words(sign, *subject.answer);
+        else
+            result.text = sign.name + ": " + in_words(sign, *facts.find(*subject.sign));
+    }
+    const Cause& of = rule_base_.causes[cause];
+    for (const Link& link : of.links) {
+        const auto* says = std::get_if<Says>(&link.when);
+        const auto* concluded = std::get_if<Concluded>(&link.when);
+        const bool same = (says && subject.sign == says->sign && (!subject.answer || answer_set(*subject.answer) == says->answers)) ||
+                          (concluded && subject.conclusion == concluded->conclusion);
+        if (same) result.sources = link.sources.empty() ? of.sources : link.sources;
+    }
+    return result;
+}
+
+RankedCause Ranker::ranked(const Case& prepared, const Weighed& weighed, Handle<Cause> handle, const Facts& facts) const {
+    const Cause& cause = rule_base_.causes[handle];
+    RankedCause result;
+    result.cause = handle;
+    result.chance = inside(weighed.chance[handle.index]);
+    result.prior = prepared.model.prior[handle.index];
+    result.balance.push_back({BalanceLine::Kind::how_common, "how common it is", decibans(result.prior), false, {}, {}});
+    double sum = result.balance.front().decibans;
+    for (const Circumstance& circumstance : cause.made_likelier_by) {
+        ++result.of;
+        const Truth truth = evaluate(circumstance.when, facts, prepared.conclusions.truth);
+        if (truth != Truth::unknown) ++result.answered;
+        if (truth != Truth::yes) continue;
+        const double wrong = error(sureness_of(circumstance.when, facts, prepared.conclusions));
+        const double weight = 10 * std::log10((1 - wrong) * std::pow(10.0, circumstance.weight / 10) + wrong);
+        result.balance.push_back({BalanceLine::Kind::circumstance, settled_in_words(circumstance.when, rule_base_, facts, prepared.conclusions), weight,
+                                  false, {}, circumstance.sources.empty() ? cause.sources : circumstance.sources});
+        sum += weight;
+    }
+    const Balance balance = balance_of(prepared.model, prepared.situation, handle.index);
+    for (std::uint32_t feature = 0; feature < prepared.model.features.size(); ++feature) {
+        const auto& links = prepared.model.features[feature].links;
+        if (std::ranges::find(links, handle.index, &Feature::Link::cause) == links.end()) continue;
+        ++result.of;
+        const auto found = std::ranges::find(prepared.situation.findings, feature, &Finding::feature);
+        if (found == prepared.situation.findings.end()) continue;
+        ++result.answered;
+        const auto at = static_cast<std::size_t>(found - prepared.situation.findings.begin());
+        BalanceLine next = line(*found, handle, facts, prepared.conclusions);
+        next.decibans = balance.lines[at];
+        next.discounted = balance.discounted[at];
+        sum += next.decibans;
+        result.balance.push_back(std::move(next));
+    }
+    std::stable_sort(result.balance.begin() + 1, result.balance.end(),
+                     [](const BalanceLine& a, const BalanceLine& b) { return std::abs(a.decibans) > std::abs(b.decibans); });
+    const double shared = decibans(result.chance) - sum;
+    result.balance.push_back({BalanceLine::Kind::shared,
+                              shared < 0 ? "other causes explain this as well" : "other causes fit these answers less well", shared, false, {}, {}});
+    return result;
+}
+
+Ranking Ranker::rank(const Facts& facts) const {
+    const Case prepared = prepare(facts);
+    Ranking ranking;
+    ranking.weighed = weigh(prepared.model, prepared.situation);
+    ranking.conclusions = prepared.conclusions;
+    ranking.nothing_listed = ranking.weighed.nothing_listed;
+    ranking.contradictory = ranking.weighed.sets.empty();
+    if (ranking.contradictory) return ranking;
+    for (std::uint32_t i = 0; i < rule_base_.causes.size(); ++i)
+        if (!prepared.situation.ruled_out[i]) ranking.causes.push_back(ranked(prepared, ranking.weighed, {i}, facts));
+    std::ranges::sort(ranking.causes, [&](const RankedCause& a, const RankedCause& b) {
+        return std::tuple(-a.chance, -a.prior, rule_base_.causes[a.cause].id) < std::tuple(-b.chance, -b.prior, rule_base_.causes[b.cause].id);
+    });
+    const auto best = std::ranges::max_element(ranking.weighed.sets, {}, &CauseSet::chance);
+    if (best->size >= 2 && best->chance > 0.25)
+        for (const auto cause : best->causes()) ranking.together.push_back({cause});
+    return ranking;
+}
+
+}  // namespace lidlift

@@ -1,0 +1,99 @@
+// Facts and conclusions -> causes with a chance and a balance sheet.
+#pragma once
+
+#include "engine/chaining.hpp"
+#include "engine/facts.hpp"
+#include "engine/rule_base.hpp"
+#include "engine/weighing.hpp"
+
+#include <optional>
+#include <string>
+#include <variant>
+#include <vector>
+
+namespace lidlift {
+
+/// One line of a cause's balance sheet.
+struct BalanceLine {
+    enum class Kind { how_common, circumstance, sign, shared };
+    Kind kind = Kind::sign;
+    std::string text;
+    double decibans = 0;
+    bool discounted = false;           ///< counts only in part: another line tells of the same observation
+    std::optional<Handle<Sign>> sign;  ///< what was said, where it is one sign
+    Sources sources;                   ///< of this strength
+};
+
+struct RankedCause {
+    Handle<Cause> cause;
+    double chance = 0;
+    double prior = 0;                  ///< its chance before anything was told, at this stage
+    int answered = 0;                  ///< observations that matter for it and are known
+    int of = 0;                        ///< observations that matter for it
+    std::vector<BalanceLine> balance;  ///< adds up to 10 log10(chance / (1 - chance))
+};
+
+struct Ranking {
+    std::vector<RankedCause> causes;           ///< all that the stage and the vetoes allow; highest chance first, then prior, then id
+    double nothing_listed = 0;
+    std::vector<Handle<Cause>> together;       ///< the best set, if it has two causes or more and a chance above 25 %
+    bool contradictory = false;                ///< the answers rule out every explanation
+    Conclusions conclusions;
+    Weighed weighed;
+
+    [[nodiscard]] const RankedCause* find(Handle<Cause> cause) const;
+    /// Chance that at least one of the causes for which `wanted` is set is there.
+    [[nodiscard]] double chance_of_any(const std::vector<bool>& wanted) const;
+};
+
+/// A rule base made ready for weighing: what each feature of the evidence model stands for.
+class Ranker {
+public:
+    explicit Ranker(const RuleBase& rule_base);
+
+    [[nodiscard]] Ranking rank(const Facts& facts) const;
+
+    /// The evidence model for what is known, and the findings in it; a cause's priors are scaled over the causes that the stage allows.
+    struct Case {
+        EvidenceModel model;
+        Situation situation;
+        Conclusions conclusions;
+    };
+    [[nodiscard]] Case prepare(const Facts& facts) const;
+    [[nodiscard]] const RuleBase& rule_base() const { return rule_base_; }
+    /// The features that stand for `sign`: one for exclusive answers, one for each answer of a several-at-once sign.
+    struct SignFeature {
+        std::uint32_t feature;
+        std::optional<std::size_t> answer;  ///< several at once: which
+    };
+    [[nodiscard]] const std::vector<SignFeature>& features_of(Handle<Sign> sign) const { return features_of_sign_[sign.index]; }
+
+private:
+    /// What a feature stands for: a sign (all its answers), one answer of a several-at-once sign, or a conclusion.
+    struct Subject {
+        std::optional<Handle<Sign>> sign;
+        std::optional<std::size_t> answer;
+        std::optional<Handle<Conclusion>> conclusion;
+    };
+
+    void add_features();
+    void add_feature(Feature feature, const Subject& subject, const std::string& group);
+    void add_links();
+    void add_link(std::uint32_t cause, const Link& link);
+    [[nodiscard]] std::vector<Finding> findings(const Facts& facts, const Conclusions& conclusions) const;
+    [[nodiscard]] double error(Sureness sureness) const;
+    [[nodiscard]] RankedCause ranked(const Case& prepared, const Weighed& weighed, Handle<Cause> cause, const Facts& facts) const;
+    [[nodiscard]] BalanceLine line(const Finding& finding, Handle<Cause> cause, const Facts& facts, const Conclusions& conclusions) const;
+
+    const RuleBase& rule_base_;
+    EvidenceModel model_;
+    std::vector<Subject> subjects_;
+    std::vector<std::vector<SignFeature>> features_of_sign_;
+    std::vector<std::optional<std::uint32_t>> feature_of_conclusion_;
+    std::vector<std::string> groups_;
+};
+
+/// `facts` without the answers that the person was not sure of: what may rule something out or allow a hazardous step.
+[[nodiscard]] Facts sure_only(const Facts& facts);
+
+}  // namespace lidlift
