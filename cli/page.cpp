@@ -1,0 +1,39 @@
+#include "cli/page.hpp"
+
+#include "engine/plain_text.hpp"
+
+#include <algorithm>
+
+namespace lidlift::cli {
+
+void Page::heading(std::string_view text) {
+    if (!text_.empty()) text_ += "\n";
+    text_ += for_terminal(text) + "\n";
+}
+
+void Page::paragraph(std::string_view lead, std::string_view text) {
+    const std::size_t indent = display_width(lead);
+    bool first = true;
+    for (const std::string& line : wrap(for_terminal(text), width - indent)) {
+        text_ += (first ? std::string(lead) : std::string(indent, ' ')) + line + "\n";
+        first = false;
+    }
+}
+
+void Page::columns(std::string_view lead, std::string_view left, std::string_view right) {
+    const std::size_t indent = display_width(lead);
+    const std::size_t right_width = display_width(right);
+    const auto lines = wrap(for_terminal(left), width - indent - right_width - 2);
+    for (std::size_t i = 0; i < lines.size(); ++i) {
+        text_ += (i == 0 ? std::string(lead) : std::string(indent, ' ')) + lines[i];
+        if (i + 1 == lines.size()) {
+            const std::size_t used = indent + display_width(lines[i]) + right_width;
+            text_ += std::string(used < width ? width - used : 1, ' ') + std::string(right);
+        }
+        text_ += "\n";
+    }
+}
+
+void Page::empty_line() { text_ += "\n"; }
+
+}  // namespace lidlift::cli

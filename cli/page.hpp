@@ -1,0 +1,27 @@
+// Plain text filled into lines of at most 80 columns; the only place where text from files and people reaches the screen.
+#pragma once
+
+#include <cstddef>
+#include <string>
+#include <string_view>
+
+namespace lidlift::cli {
+
+class Page {
+public:
+    static constexpr std::size_t width = 80;
+
+    /// A heading in capitals with an empty line before it.
+    void heading(std::string_view text);
+    /// A paragraph: `lead` before its first line, as many spaces before the others.
+    void paragraph(std::string_view lead, std::string_view text);
+    /// `left` filled into the columns before `right`, which stands at the end of the last line.
+    void columns(std::string_view lead, std::string_view left, std::string_view right);
+    void empty_line();
+    [[nodiscard]] std::string take() { return std::move(text_); }
+
+private:
+    std::string text_;
+};
+
+}  // namespace lidlift::cli

@@ -1,0 +1,167 @@
+#include "cli/render_json.hpp"
+
+#include "cli/shown_causes.hpp"
+#include "engine/words.hpp"
+
+#include <algorithm>
+#include <optional>
+
+#include <nlohmann/json.hpp>
+
+namespace lidlift::cli {
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+Json source_ids(const RuleBase& base, const Sources& sources) {
+    Json ids = Json::array();
+    for (const auto source : sources) ids.push_back(base.sources[source].id);
+    return ids;
+}
+
+template <class T>
+Json id_list(const Catalogue<T>& catalogue, const std::vector<Handle<T>>& handles) {
+    Json ids = Json::array();
+    for (const auto handle : handles) ids.push_back(catalogue[handle].id);
+    return ids;
+}
+
+Json text_or_null(const std::string& text) { return text.empty() ? Json(nullptr) : Json(text); }
+
+Json understood(const RuleBase& base, const Told& told) {
+    Json list = Json::array();
+    for (const auto handle : told.order) {
+        const Sign& sign = base.signs[handle];
+        const Observation* seen = told.facts.find(handle);
+        if (seen)
+            list.push_back({{"sign", sign.id}, {"value", as_value(sign, *seen)}, {"means", in_words(sign, *seen)}, {"from", seen->from}});
+        else
+            list.push_back({{"sign", sign.id}, {"value", "?"}, {"means", "not known"}, {"from", "you said: " + sign.id + "=?"}});
+    }
+    return list;
+}
+
+const char* kind_word(BalanceLine::Kind kind) {
+    switch (kind) {
+        case BalanceLine::Kind::how_common: return "how common";
+        case BalanceLine::Kind::circumstance: return "circumstance";
+        case BalanceLine::Kind::sign: return "sign";
+        case BalanceLine::Kind::shared: return "shared";
+    }
+    return "";
+}
+
+Json balance(const RuleBase& base, const RankedCause& ranked) {
+    Json lines = Json::array();
+    for (const BalanceLine& line : ranked.balance)
+        lines.push_back({{"text", line.text},
+                         {"decibans", line.decibans},
+                         {"kind", kind_word(line.kind)},
+                         {"discounted", line.discounted},
+                         {"sources", source_ids(base, line.sources)}});
+    return lines;
+}
+
+Json causes(const RuleBase& base, const Ranking& ranking) {
+    Json list = Json::array();
+    for (const RankedCause* ranked : causes_to_report(ranking)) {
+        const Cause& cause = base.causes[ranked->cause];
+        list.push_back({{"id", cause.id},
+                        {"name", cause.name},
+                        {"chance", ranked->chance},
+                        {"words", likelihood_words(ranked->chance)},
+                        {"answered", ranked->answered},
+                        {"of", ranked->of},
+                        {"balance", balance(base, *ranked)},
+                        {"because", cause.because},
+                        {"look_again_days", cause.look_again_days.empty() ? Json(nullptr) : Json(cause.look_again_days.front())},
+                        {"expect", cause.expect},
+                        {"told_apart_by", text_or_null(cause.told_apart_by)},
+                        {"not_to_confuse_with", id_list(base.causes, cause.not_to_confuse_with)},
+                        {"guides_differ", text_or_null(cause.guides_differ)},
+                        {"benign", cause.benign},
+                        {"sources", source_ids(base, cause.sources)}});
+    }
+    return list;
+}
+
+Json cautions(const RuleBase& base, const Advice& advice) {
+    Json list = Json::array();
+    for (const auto handle : advice.cautions) {
+        const Caution& caution = base.cautions[handle];
+        list.push_back({{"id", caution.id},
+                        {"level", to_word(caution.level)},
+                        {"name", caution.name},
+                        {"text", caution.say},
+                        {"emergency", caution.emergency && advice.verdict == Verdict::emergency},
+                        {"sources", source_ids(base, caution.sources)}});
+    }
+    return list;
+}
+
+Json steps(const RuleBase& base, const Advice& advice) {
+    Json list = Json::array();
+    for (const PlannedStep& planned : advice.steps) {
+        const Step& step = base.steps[planned.step];
+        list.push_back({{"id", step.id},
+                        {"when", to_word(step.when)},
+                        {"kind", to_word(step.kind)},
+                        {"text", step.say},
+                        {"check_first", planned.check_first},
+                        {"amount", text_or_null(step.amount)},
+                        {"because", text_or_null(step.because)},
+                        {"for", id_list(base.causes, planned.for_causes)},
+                        {"cautions", id_list(base.cautions, step.cautions)},
+                        {"sources", source_ids(base, step.sources)}});
+    }
+    return list;
+}
+
+const char* verdict_word(Verdict verdict) {
+    switch (verdict) {
+        case Verdict::nothing_wrong: return "nothing is wrong, leave it alone";
+        case Verdict::act: return "act";
+        case Verdict::cannot_tell: return "cannot tell, look at this next";
+        case Verdict::emergency: return "people first";
+    }
+    return "";
+}
+
+}  // namespace
+
+std::string render_json(const RuleBase& base, const Diagnosis& diagnosis) {
+    const Advice& advice = diagnosis.advice;
+    Json left_out = Json::array();
+    for (const LeftOutStep& out : advice.left_out)
+        left_out.push_back({{"id", base.steps[out.step].id}, {"text", base.steps[out.step].say}, {"why", out.reason}});
+    Json do_not = Json::array();
+    for (const DoNot& item : advice.do_not) do_not.push_back({{"text", item.say}, {"because", text_or_null(item.because)}});
+    Json find_out = Json::array();
+    for (const FindOut& item : advice.find_out)
+        find_out.push_back({{"sign", base.signs[item.sign].id}, {"ask", base.signs[item.sign].ask}, {"because", item.because}});
+    Json ask_next = Json::array();
+    for (const Question& question : diagnosis.ask_next) {
+        const Sign& sign = base.signs[question.sign];
+        Json answers = Json::array();
+        for (const Answer& answer : sign.answers) answers.push_back(answer.id);
+        ask_next.push_back({{"sign", sign.id}, {"ask", sign.ask}, {"bits", question.bits}, {"answers", answers}});
+    }
+    const Json document = {{"rule_base", {{"name", base.name}, {"version", base.version}}},
+                           {"verdict", verdict_word(advice.verdict)},
+                           {"understood", understood(base, diagnosis.told)},
+                           {"not_understood", diagnosis.not_understood},
+                           {"contradictory", diagnosis.ranking.contradictory},
+                           {"causes", causes(base, diagnosis.ranking)},
+                           {"together", id_list(base.causes, diagnosis.ranking.together)},
+                           {"nothing_listed", diagnosis.ranking.nothing_listed},
+                           {"cautions", cautions(base, advice)},
+                           {"steps", steps(base, advice)},
+                           {"do_not", do_not},
+                           {"left_out", left_out},
+                           {"find_out", find_out},
+                           {"look_again_days", advice.look_again_days ? Json(*advice.look_again_days) : Json(nullptr)},
+                           {"ask_next", ask_next}};
+    return document.dump(2, ' ', true, Json::error_handler_t::replace) + "\n";
+}
+
+}  // namespace lidlift::cli

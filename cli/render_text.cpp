@@ -1,0 +1,306 @@
+#include "cli/render_text.hpp"
+
+#include "cli/page.hpp"
+#include "cli/shown_causes.hpp"
+#include "engine/words.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <numeric>
+#include <utility>
+
+#include <fmt/format.h>
+
+namespace lidlift::cli {
+namespace {
+
+constexpr std::size_t most_causes_in_full = 3;
+constexpr std::size_t most_causes_in_short = 5;
+constexpr std::size_t most_lines = 6;
+
+std::string in_a_hundred(double chance) {
+    const double hundredths = std::round(100 * chance);
+    if (hundredths < 1) return "under 1 in 100";
+    if (hundredths > 99) return "over 99 in 100";
+    return fmt::format("about {:.0f} in 100", hundredths);
+}
+
+std::string days_in_words(double days) {
+    if (days == 1) return "tomorrow";
+    if (days < 1) return fmt::format("in {:.0f} hours", std::round(24 * days));
+    return fmt::format("in {:g} days", std::round(days));
+}
+
+const char* level_heading(Level level) {
+    switch (level) {
+        case Level::stop: return "STOP  ";
+        case Level::warn: return "CARE  ";
+        case Level::note: return "NOTE  ";
+    }
+    return "";
+}
+
+class TextPage {
+public:
+    TextPage(const RuleBase& base, const Diagnosis& diagnosis, const TextOptions& options)
+        : base_(base), diagnosis_(diagnosis), advice_(diagnosis.advice), ranking_(diagnosis.ranking), options_(options) {}
+
+    std::string make() {
+        urgent_cautions();
+        verdict();
+        told();
+        causes();
+        plan();
+        do_not();
+        left_out();
+        look_again();
+        questions();
+        page_.empty_line();
+        page_.paragraph("", "Local rules, and the people licensed for gas, wiring, pests and health, come before anything said here.");
+        return page_.take();
+    }
+
+private:
+    /// What must be read before anything else: emergencies, every "stop", and what the facts themselves call for.
+    [[nodiscard]] bool urgent(const Caution& caution) const {
+        if (caution.level == Level::stop) return true;
+        return caution.when && evaluate(*caution.when, diagnosis_.told.facts, ranking_.conclusions.truth) == Truth::yes;
+    }
+
+    void caution(const Caution& caution) { page_.paragraph(level_heading(caution.level), caution.name + ". " + caution.say); }
+
+    void urgent_cautions() {
+        bool first = true;
+        for (const auto handle : advice_.cautions) {
+            if (!urgent(base_.cautions[handle])) continue;
+            if (std::exchange(first, false)) page_.heading("BEFORE ANYTHING ELSE");
+            caution(base_.cautions[handle]);
+        }
+    }
+
+    void verdict() {
+        page_.heading("IN SHORT");
+        if (ranking_.contradictory) {
+            page_.paragraph("", "These answers contradict one another: together they rule out everything I know. Please go through them once more.");
+            return;
+        }
+        if (advice_.verdict == Verdict::emergency) page_.paragraph("", "People first. Nothing else matters until the danger above is over.");
+        if (ranking_.causes.empty()) {
+            page_.paragraph("", "Nothing that I know of fits this stage.");
+            return;
+        }
+        const RankedCause& best = ranking_.causes.front();
+        const std::string how_likely = likelihood_words(best.chance) + ", " + in_a_hundred(best.chance) + ".";
+        const std::string name = base_.causes[best.cause].name;
+        switch (advice_.verdict) {
+            case Verdict::nothing_wrong:
+                page_.paragraph("", "Nothing is wrong that needs mending: leave it alone. " + name + ": " + how_likely);
+                break;
+            case Verdict::cannot_tell:
+                page_.paragraph("", "I cannot tell yet. The best guess is: " + name + " - " + how_likely + " Look at the next thing below before doing much.");
+                break;
+            default: page_.paragraph("", "Best explanation so far: " + name + " - " + how_likely);
+        }
+        if (!ranking_.together.empty()) {
+            std::string both;
+            for (const auto cause : ranking_.together) both += (both.empty() ? "" : "; and: ") + base_.causes[cause].name;
+            page_.paragraph("", "Most likely together: " + both + ".");
+        }
+    }
+
+    void told() {
+        page_.heading("WHAT YOU TOLD ME");
+        for (const auto handle : diagnosis_.told.order) {
+            const Sign& sign = base_.signs[handle];
+            const Observation* seen = diagnosis_.told.facts.find(handle);
+            page_.paragraph("  - ", sign.name + ": " + (seen ? in_words(sign, *seen) : std::string("not known")));
+        }
+        for (const std::string& words : diagnosis_.not_understood)
+            page_.paragraph("  - ", "not used, because I only understand sign=value so far: \"" + words + "\"");
+    }
+
+    void causes() {
+        if (ranking_.contradictory || ranking_.causes.empty()) return;
+        page_.heading("WHAT IT PROBABLY IS, AND WHY");
+        const auto reported = causes_to_report(ranking_);
+        std::size_t in_short = 0;
+        bool short_heading = false;
+        for (std::size_t i = 0; i < reported.size(); ++i) {
+            const bool likely = reported[i]->chance >= least_chance_to_act && i < most_causes_in_full;
+            if (i == 0 || likely || options_.every_cause) {
+                cause_in_full(i + 1, *reported[i]);
+            } else if (reported[i]->chance > 0.05 && in_short++ < most_causes_in_short) {
+                if (!std::exchange(short_heading, true)) page_.paragraph("  ", "Less likely:");
+                page_.paragraph("   - ", base_.causes[reported[i]->cause].name + " - " + likelihood_words(reported[i]->chance));
+            }
+        }
+        page_.paragraph("  ", "Something not on my list, or nothing wrong: " + in_a_hundred(ranking_.nothing_listed) + ".");
+    }
+
+    void cause_in_full(std::size_t number, const RankedCause& ranked) {
+        const Cause& cause = base_.causes[ranked.cause];
+        page_.paragraph(fmt::format("{:>2}. ", number), cause.name);
+        page_.paragraph("    ", likelihood_words(ranked.chance) + ", " + in_a_hundred(ranked.chance) + ".");
+        page_.paragraph("    ", fmt::format("You told me {} of the {} things that matter for it.", ranked.answered, ranked.of));
+        page_.paragraph("    ", "Why it happens: " + cause.because);
+        balance(ranked);
+        if (!cause.told_apart_by.empty()) page_.paragraph("    ", "How to tell: " + cause.told_apart_by);
+        if (!cause.guides_differ.empty()) page_.paragraph("    ", "Guides differ: " + cause.guides_differ);
+        page_.paragraph("    ", "Sources: " + source_list(cause.sources));
+        page_.empty_line();
+    }
+
+    void balance(const RankedCause& ranked) {
+        const std::vector<int> points = whole_points(ranked.balance);
+        page_.columns("    ", "What speaks for it (+) and against it (-), in points", "points");
+        int smaller = 0;
+        int smaller_sum = 0;
+        std::size_t printed = 0;
+        for (std::size_t i = 0; i < ranked.balance.size(); ++i) {
+            const BalanceLine& line = ranked.balance[i];
+            const bool evidence = line.kind == BalanceLine::Kind::sign || line.kind == BalanceLine::Kind::circumstance;
+            if (!options_.every_cause && evidence && (points[i] == 0 || printed >= most_lines)) {
+                ++smaller;
+                smaller_sum += points[i];
+                continue;
+            }
+            if (!evidence && points[i] == 0 && line.kind == BalanceLine::Kind::shared) continue;
+            if (line.kind == BalanceLine::Kind::shared) smaller_points(smaller, smaller_sum);
+            printed += evidence;
+            page_.columns("     ", line.text + (line.discounted ? " (counts in part, being much the same observation as another line)" : ""),
+                          fmt::format("{:+d}", points[i]));
+        }
+        if (points.back() == 0) smaller_points(smaller, smaller_sum);
+        const int total = std::accumulate(points.begin(), points.end(), 0);
+        page_.columns("     ", "together", fmt::format("{:+d}", total));
+    }
+
+    void smaller_points(int count, int sum) {
+        if (count > 0) page_.columns("     ", fmt::format("and {} smaller {}", count, count == 1 ? "point" : "points"), fmt::format("{:+d}", sum));
+    }
+
+    [[nodiscard]] std::string source_list(const Sources& sources) const {
+        std::string list;
+        for (const auto handle : sources) {
+            const Source& source = base_.sources[handle];
+            list += (list.empty() ? "" : "; ");
+            if (source.id == "common_practice")
+                list += "common practice";
+            else if (source.id == "from_memory")
+                list += "from memory";
+            else
+                list += (source.by.empty() ? "" : source.by + ", ") + source.title + " (" + source.standing + ")";
+        }
+        return list + ".";
+    }
+
+    void plan() {
+        if (advice_.steps.empty()) {
+            if (advice_.verdict != Verdict::emergency && !ranking_.contradictory && advice_.verdict != Verdict::nothing_wrong) {
+                page_.heading("WHAT TO DO");
+                page_.paragraph("  ", "Nothing yet: find out a little more first, as asked below.");
+            }
+            return;
+        }
+        bool first = true;
+        for (const auto handle : advice_.cautions) {
+            if (urgent(base_.cautions[handle])) continue;
+            if (std::exchange(first, false)) page_.heading("FIRST READ THIS");
+            caution(base_.cautions[handle]);
+        }
+        page_.heading("WHAT TO DO");
+        std::optional<When> when;
+        int number = 0;
+        for (const PlannedStep& planned : advice_.steps) {
+            const Step& step = base_.steps[planned.step];
+            if (when != step.when) {
+                when = step.when;
+                page_.paragraph("  ", step.when == When::now ? "Now" : step.when == When::this_week ? "This week" : "From now on");
+            }
+            print_step(++number, planned, step);
+        }
+    }
+
+    void print_step(int number, const PlannedStep& planned, const Step& step) {
+        const std::string lead = fmt::format("  {:>2}. ", number);
+        for (std::size_t i = 0; i < planned.check_first.size(); ++i) page_.paragraph(i == 0 ? lead : "      ", "First check: " + planned.check_first[i]);
+        page_.paragraph(planned.check_first.empty() ? lead : "      ", step.say);
+        if (!step.amount.empty()) page_.paragraph("      ", "How much: " + step.amount);
+    }
+
+    void do_not() {
+        if (advice_.do_not.empty() || advice_.verdict == Verdict::emergency) return;
+        page_.heading("DO NOT");
+        for (const DoNot& item : advice_.do_not) page_.paragraph("  - ", item.say + (item.because.empty() ? "" : " " + item.because));
+    }
+
+    void left_out() {
+        bool first = true;
+        for (const LeftOutStep& out : advice_.left_out) {
+            if (out.why == LeftOutStep::Why::milder_feeding) continue;
+            if (std::exchange(first, false)) page_.heading("LEFT OUT ON PURPOSE");
+            page_.paragraph("  - ", base_.steps[out.step].say + " - " + out.reason);
+        }
+    }
+
+    void look_again() {
+        if (!advice_.look_again_days || advice_.verdict == Verdict::emergency) return;
+        page_.heading("LOOK AGAIN " + days_in_words(*advice_.look_again_days));
+        std::size_t shown = 0;
+        for (const auto handle : advice_.acted_on) {
+            const Cause& cause = base_.causes[handle];
+            if (!cause.expect.empty() && shown++ < 2) page_.paragraph("  ", cause.expect);
+        }
+    }
+
+    void questions() {
+        const bool any = !advice_.find_out.empty() || !diagnosis_.ask_next.empty();
+        if (!any || advice_.verdict == Verdict::emergency) return;
+        page_.heading("WHAT WOULD TELL ME MORE");
+        std::vector<Handle<Sign>> asked;
+        for (const FindOut& item : advice_.find_out) ask(item.sign, asked);
+        for (const Question& question : diagnosis_.ask_next) ask(question.sign, asked);
+    }
+
+    void ask(Handle<Sign> handle, std::vector<Handle<Sign>>& asked) {
+        if (std::ranges::find(asked, handle) != asked.end()) return;
+        asked.push_back(handle);
+        const Sign& sign = base_.signs[handle];
+        page_.paragraph("  - ", sign.ask + (sign.check.empty() ? "" : " " + sign.check));
+        std::string answers;
+        for (const Answer& answer : sign.answers) answers += (answers.empty() ? "" : ", ") + answer.id;
+        page_.paragraph("    ", sign.id + "= " + answers);
+    }
+
+    const RuleBase& base_;
+    const Diagnosis& diagnosis_;
+    const Advice& advice_;
+    const Ranking& ranking_;
+    TextOptions options_;
+    Page page_;
+};
+
+}  // namespace
+
+std::vector<int> whole_points(const std::vector<BalanceLine>& lines) {
+    std::vector<int> points;
+    double total = 0;
+    for (const BalanceLine& line : lines) {
+        points.push_back(static_cast<int>(std::lround(line.decibans)));
+        total += line.decibans;
+    }
+    int missing = static_cast<int>(std::lround(total)) - std::accumulate(points.begin(), points.end(), 0);
+    // The lines whose rounding erred most the other way take up what is missing, one point each.
+    std::vector<std::size_t> order(lines.size());
+    std::iota(order.begin(), order.end(), std::size_t{0});
+    const int step = missing > 0 ? 1 : -1;
+    std::ranges::stable_sort(order, std::greater{}, [&](std::size_t i) { return step * (lines[i].decibans - points[i]); });
+    for (std::size_t i = 0; missing != 0 && i < order.size(); ++i, missing -= step) points[order[i]] += step;
+    return points;
+}
+
+std::string render_text(const RuleBase& rule_base, const Diagnosis& diagnosis, const TextOptions& options) {
+    return TextPage(rule_base, diagnosis, options).make();
+}
+
+}  // namespace lidlift::cli

@@ -1,0 +1,50 @@
+#include "cli/session.hpp"
+
+#include "cli/files.hpp"
+#include "engine/plain_text.hpp"
+#include "engine/rule_base_reader.hpp"
+#include "rules/default_rules.hpp"
+
+#include <cstdio>
+#include <algorithm>
+#include <iterator>
+#include <utility>
+
+namespace lidlift::cli {
+
+Loaded load_rule_base(const Options& options) {
+    std::vector<RuleText> files;
+    const std::vector<std::string>* paths = &options.only_rules;
+    if (options.only_rules.empty()) {
+        files = default_rules();
+        paths = &options.rules;
+    }
+    for (const std::string& path : *paths) {
+        auto more = read_rule_files(path);
+        if (!more) {
+            print_error(more.fault().text);
+            return {std::nullopt, cannot_read_or_write};
+        }
+        std::ranges::move(*more, std::back_inserter(files));
+    }
+    RuleBaseReading reading = read_rule_base(files);
+    if (!reading.complaints.empty()) {
+        for (const Complaint& complaint : reading.complaints) print_error(to_text(complaint));
+        return {std::nullopt, unusable_input};
+    }
+    for (const std::string& change : reading.rule_base.changes) print_error(change);
+    return {std::move(reading.rule_base), done};
+}
+
+void print_error(const std::string& text) {
+    const std::string safe = "lidlift: " + for_terminal(text) + "\n";
+    std::fwrite(safe.data(), 1, safe.size(), stderr);
+}
+
+bool print(const std::string& text) {
+    const bool written = std::fwrite(text.data(), 1, text.size(), stdout) == text.size() && std::fflush(stdout) == 0;
+    if (!written) print_error("cannot write to standard output");
+    return written;
+}
+
+}  // namespace lidlift::cli

@@ -1,0 +1,34 @@
+// What every command needs: the options given everywhere, the rule base they lead to, and the exit codes.
+#pragma once
+
+#include "engine/rule_base.hpp"
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace lidlift::cli {
+
+/// Relied upon by others.
+enum Exit : int { done = 0, faults_found = 1, unusable_input = 2, cannot_read_or_write = 3 };
+
+struct Options {
+    std::vector<std::string> rules;       ///< after the default rule base
+    std::vector<std::string> only_rules;  ///< instead of it
+    bool json = false;
+};
+
+/// Either a rule base, or the exit code after the reasons were printed on standard error.
+struct Loaded {
+    std::optional<RuleBase> rule_base;
+    int exit = done;
+};
+[[nodiscard]] Loaded load_rule_base(const Options& options);
+
+/// Prints "lidlift: text" on standard error, safe for a terminal.
+void print_error(const std::string& text);
+
+/// Writes to standard output at once; false, after saying so, if that failed.
+[[nodiscard]] bool print(const std::string& text);
+
+}  // namespace lidlift::cli

@@ -1,0 +1,69 @@
+#include "cli/why.hpp"
+
+#include "cli/files.hpp"
+#include "cli/render_json.hpp"
+#include "cli/render_text.hpp"
+#include "engine/diagnosis.hpp"
+#include "engine/plain_text.hpp"
+#include "engine/yaml_tree.hpp"
+
+#include <utility>
+
+namespace lidlift::cli {
+namespace {
+
+/// Everything told, by files and by words. `exit` is not `done` when it cannot be used; the reasons are printed.
+struct Heard {
+    Told told;
+    std::vector<std::string> not_understood;
+    int exit = done;
+};
+
+void hear_one_file(const std::string& path, const RuleBase& rule_base, Heard& heard) {
+    const auto text = read_file(path, largest_file);
+    if (!text) {
+        print_error(text.fault().text);
+        heard.exit = cannot_read_or_write;
+        return;
+    }
+    Complaints complaints;
+    hear_file(heard.told, rule_base, *text, path == "-" ? "standard input" : path, complaints);
+    for (const Complaint& complaint : complaints.sorted()) print_error(to_text(complaint));
+    if (!complaints.empty()) heard.exit = unusable_input;
+}
+
+Heard hear_everything(const WhyOptions& options, const RuleBase& rule_base) {
+    Heard heard;
+    for (const std::string& path : options.told) hear_one_file(path, rule_base, heard);
+    for (const std::string& word : options.words) {
+        if (word == "-") {
+            hear_one_file(word, rule_base, heard);
+        } else if (word.find('=') == std::string::npos) {
+            heard.not_understood.push_back(word);
+        } else if (const auto fault = hear_argument(heard.told, rule_base, word)) {
+            print_error(fault->text);
+            heard.exit = unusable_input;
+        }
+    }
+    if (heard.exit == done && heard.told.order.empty()) {
+        print_error("nothing was told that could be weighed; say at least one sign=value, for instance smell_rotten=strong (lidlift show signs lists them)");
+        heard.exit = unusable_input;
+    }
+    return heard;
+}
+
+}  // namespace
+
+int why(const Options& options, const WhyOptions& why_options) {
+    const Loaded loaded = load_rule_base(options);
+    if (!loaded.rule_base) return loaded.exit;
+    Heard heard = hear_everything(why_options, *loaded.rule_base);
+    if (heard.exit != done) return heard.exit;
+    const Ranker ranker(*loaded.rule_base);
+    const Diagnosis diagnosis = diagnose(ranker, std::move(heard.told), std::move(heard.not_understood));
+    const std::string output = options.json ? render_json(*loaded.rule_base, diagnosis)
+                                            : render_text(*loaded.rule_base, diagnosis, {.every_cause = why_options.every_cause});
+    return print(output) ? done : cannot_read_or_write;
+}
+
+}  // namespace lidlift::cli

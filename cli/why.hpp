@@ -1,0 +1,19 @@
+// lidlift why: the main job.
+#pragma once
+
+#include "cli/session.hpp"
+
+#include <string>
+#include <vector>
+
+namespace lidlift::cli {
+
+struct WhyOptions {
+    std::vector<std::string> words;  ///< sign=value, "-", or the caller's own words
+    std::vector<std::string> told;   ///< answer files; "-" is standard input
+    bool every_cause = false;        ///< print every cause with its whole balance
+};
+
+[[nodiscard]] int why(const Options& options, const WhyOptions& why_options);
+
+}  // namespace lidlift::cli
