@@ -1,0 +1,9 @@
+// The common part of Catch2 v2 (Debian 12) and v3 (Debian 13).
+#pragma once
+
+#if __has_include(<catch2/catch_all.hpp>)
+#include <catch2/catch_all.hpp>
+using Catch::Approx;
+#else
+#include <catch2/catch.hpp>
+#endif
