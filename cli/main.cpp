@@ -46,8 +46,8 @@ constexpr const char* why_help = R"(Says which causes are likely and why, what t
 Signs that you leave out count as not known, never as "no".)";
 
 void add_common(CLI::App& command, Options& options) {
-    command.add_option("--rules", options.rules, "Rule file or folder to read after the default rules (may be repeated)")->type_name("PATH");
-    command.add_option("--only-rules", options.only_rules, "Rule file or folder to read instead of the default rules")->type_name("PATH");
+    command.add_option("--rules", options.rules, "Rule file or folder to read after the default rules (may be repeated)")->type_name("PATH")->allow_extra_args(false);
+    command.add_option("--only-rules", options.only_rules, "Rule file or folder to read instead of the default rules (may be repeated)")->type_name("PATH")->allow_extra_args(false);
     command.add_flag("--json", options.json, "Print JSON instead of text");
 }
 
@@ -87,8 +87,8 @@ int run(int argc, char** argv) {
 
     CLI::App* why_command = app.add_subcommand("why", why_help);
     why_command->add_option("told", why_options.words, "What you know: sign=value, as often as you like")->type_name("SIGN=VALUE");
-    why_command->add_option("--told", why_options.told, "YAML file with answers; - is standard input (may be repeated)")->type_name("FILE");
-    why_command->add_flag("--every-cause", why_options.every_cause, "Print every cause with its whole balance");
+    why_command->add_option("--told", why_options.told, "YAML file with answers; - is standard input (may be repeated)")->type_name("FILE")->allow_extra_args(false);
+    why_command->add_flag("--full", why_options.full, "Print every cause with its whole balance, and all that is usually cut");
     CLI::App* show_command = app.add_subcommand("show", "Shows what the rule base holds: signs, causes, steps, cautions, clashes, rules, sources, words");
     show_command->add_option("kind", kind, "What to show")->type_name("KIND");
     show_command->add_option("name", name, "Which one; without it, the list")->type_name("NAME");
@@ -107,7 +107,7 @@ int run(int argc, char** argv) {
     } catch (const CLI::CallForVersion&) {
         return print(std::string("lidlift ") + LIDLIFT_VERSION + "\n") ? done : cannot_read_or_write;
     } catch (const CLI::ParseError& error) {
-        return complain(error, arguments, {"why", "show", "--rules", "--only-rules", "--json", "--help", "-h", "--version", "--told", "--every-cause"});
+        return complain(error, arguments, {"why", "show", "--rules", "--only-rules", "--json", "--help", "-h", "--version", "--told", "--full"});
     }
     if (why_command->parsed()) return why(options, why_options);
     if (show_command->parsed()) return show(options, kind, name);

@@ -17,6 +17,9 @@ namespace {
 constexpr std::size_t most_causes_in_full = 3;
 constexpr std::size_t most_causes_in_short = 5;
 constexpr std::size_t most_lines = 6;
+constexpr std::size_t most_sources = 3;
+constexpr std::size_t most_do_nots = 5;
+constexpr std::size_t most_not_sure = 3;
 
 std::string in_a_hundred(double chance) {
     const double hundredths = std::round(100 * chance);
@@ -61,9 +64,8 @@ public:
     }
 
 private:
-    /// What must be read before anything else: emergencies, every "stop", and what the facts themselves call for.
+    /// What must be read before anything else: what the facts themselves call for. The others belong to steps and stand right before them.
     [[nodiscard]] bool urgent(const Caution& caution) const {
-        if (caution.level == Level::stop) return true;
         return caution.when && evaluate(*caution.when, diagnosis_.told.facts, ranking_.conclusions.truth) == Truth::yes;
     }
 
@@ -90,7 +92,9 @@ private:
             return;
         }
         const RankedCause& best = ranking_.causes.front();
-        const std::string how_likely = likelihood_words(best.chance) + ", " + in_a_hundred(best.chance) + ".";
+        // "Unlikely" for the best of the list would mislead, so below an even chance only the number is said here.
+        const std::string how_likely =
+            best.chance < 0.45 ? in_a_hundred(best.chance) + ", so far from sure." : likelihood_words(best.chance) + ", " + in_a_hundred(best.chance) + ".";
         const std::string name = base_.causes[best.cause].name;
         switch (advice_.verdict) {
             case Verdict::nothing_wrong:
@@ -105,6 +109,9 @@ private:
             std::string both;
             for (const auto cause : ranking_.together) both += (both.empty() ? "" : "; and: ") + base_.causes[cause].name;
             page_.paragraph("", "Most likely together: " + both + ".");
+        } else if (ranking_.causes.size() > 1 && ranking_.causes[1].chance >= 0.35) {
+            const RankedCause& second = ranking_.causes[1];
+            page_.paragraph("", "Close behind, or as well: " + base_.causes[second.cause].name + " - " + in_a_hundred(second.chance) + ".");
         }
     }
 
@@ -127,7 +134,7 @@ private:
         bool short_heading = false;
         for (std::size_t i = 0; i < reported.size(); ++i) {
             const bool likely = reported[i]->chance >= least_chance_to_act && i < most_causes_in_full;
-            if (i == 0 || likely || options_.every_cause) {
+            if (i == 0 || likely || options_.full) {
                 cause_in_full(i + 1, *reported[i]);
             } else if (reported[i]->chance > 0.05 && in_short++ < most_causes_in_short) {
                 if (!std::exchange(short_heading, true)) page_.paragraph("  ", "Less likely:");
@@ -146,7 +153,7 @@ private:
         balance(ranked);
         if (!cause.told_apart_by.empty()) page_.paragraph("    ", "How to tell: " + cause.told_apart_by);
         if (!cause.guides_differ.empty()) page_.paragraph("    ", "Guides differ: " + cause.guides_differ);
-        page_.paragraph("    ", "Sources: " + source_list(cause.sources));
+        page_.paragraph("    ", "Sources: " + source_list(cause));
         page_.empty_line();
     }
 
@@ -159,7 +166,7 @@ private:
         for (std::size_t i = 0; i < ranked.balance.size(); ++i) {
             const BalanceLine& line = ranked.balance[i];
             const bool evidence = line.kind == BalanceLine::Kind::sign || line.kind == BalanceLine::Kind::circumstance;
-            if (!options_.every_cause && evidence && (points[i] == 0 || printed >= most_lines)) {
+            if (!options_.full && evidence && (points[i] == 0 || printed >= most_lines)) {
                 ++smaller;
                 smaller_sum += points[i];
                 continue;
@@ -179,18 +186,24 @@ private:
         if (count > 0) page_.columns("     ", fmt::format("and {} smaller {}", count, count == 1 ? "point" : "points"), fmt::format("{:+d}", sum));
     }
 
-    [[nodiscard]] std::string source_list(const Sources& sources) const {
+    /// Who says so: the first three by name, or all with title and how far they were read.
+    [[nodiscard]] std::string source_list(const Cause& cause) const {
         std::string list;
-        for (const auto handle : sources) {
+        std::size_t named = 0;
+        for (const auto handle : cause.sources) {
             const Source& source = base_.sources[handle];
+            if (!options_.full && named == most_sources) break;
+            ++named;
+            const std::string& who = source.by.empty() ? source.title : source.by;
             list += (list.empty() ? "" : "; ");
             if (source.id == "common_practice")
                 list += "common practice";
             else if (source.id == "from_memory")
                 list += "from memory";
             else
-                list += (source.by.empty() ? "" : source.by + ", ") + source.title + " (" + source.standing + ")";
+                list += options_.full && !source.by.empty() ? who + ", " + source.title + " (" + source.standing + ")" : who + " (" + source.standing + ")";
         }
+        if (named < cause.sources.size()) list += fmt::format("; and {} more: lidlift show causes {}", cause.sources.size() - named, cause.id);
         return list + ".";
     }
 
@@ -208,7 +221,7 @@ private:
             if (std::exchange(first, false)) page_.heading("FIRST READ THIS");
             caution(base_.cautions[handle]);
         }
-        page_.heading("WHAT TO DO");
+        page_.heading(advice_.verdict == Verdict::cannot_tell ? "WHAT DOES NO HARM MEANWHILE" : "WHAT TO DO");
         std::optional<When> when;
         int number = 0;
         for (const PlannedStep& planned : advice_.steps) {
@@ -222,25 +235,44 @@ private:
     }
 
     void print_step(int number, const PlannedStep& planned, const Step& step) {
-        const std::string lead = fmt::format("  {:>2}. ", number);
-        for (std::size_t i = 0; i < planned.check_first.size(); ++i) page_.paragraph(i == 0 ? lead : "      ", "First check: " + planned.check_first[i]);
-        page_.paragraph(planned.check_first.empty() ? lead : "      ", step.say);
+        std::string lead = fmt::format("  {:>2}. ", number);
+        for (const std::string& check : planned.check_first) {
+            const bool again = std::ranges::find(checks_said_, check) != checks_said_.end();
+            if (!again) checks_said_.push_back(check);
+            page_.paragraph(std::exchange(lead, "      "), again ? "After the same check as above:" : "First check: " + check);
+        }
+        page_.paragraph(lead, step.say);
         if (!step.amount.empty()) page_.paragraph("      ", "How much: " + step.amount);
     }
 
     void do_not() {
         if (advice_.do_not.empty() || advice_.verdict == Verdict::emergency) return;
         page_.heading("DO NOT");
-        for (const DoNot& item : advice_.do_not) page_.paragraph("  - ", item.say + (item.because.empty() ? "" : " " + item.because));
+        std::size_t shown = 0;
+        for (const DoNot& item : advice_.do_not) {
+            if (!options_.full && shown++ == most_do_nots) break;
+            page_.paragraph("  - ", item.say + (item.because.empty() ? "" : " " + item.because));
+        }
     }
 
     void left_out() {
         bool first = true;
+        std::size_t not_sure = 0;
+        std::size_t untold = 0;
         for (const LeftOutStep& out : advice_.left_out) {
-            if (out.why == LeftOutStep::Why::milder_feeding) continue;
+            const bool minor = out.why == LeftOutStep::Why::milder_feeding || out.why == LeftOutStep::Why::less_urgent ||
+                               (out.why == LeftOutStep::Why::not_sure_enough &&
+                                (base_.steps[out.step].when == When::from_now_on || not_sure++ >= most_not_sure));
+            if (minor && !options_.full) {
+                ++untold;
+                continue;
+            }
             if (std::exchange(first, false)) page_.heading("LEFT OUT ON PURPOSE");
             page_.paragraph("  - ", base_.steps[out.step].say + " - " + out.reason);
         }
+        if (untold == 0) return;
+        if (first) page_.heading("LEFT OUT ON PURPOSE");
+        page_.paragraph("  - ", fmt::format("{} more {} that can wait; --full shows {}.", untold, untold == 1 ? "step" : "steps", untold == 1 ? "it" : "them"));
     }
 
     void look_again() {
@@ -277,6 +309,7 @@ private:
     const Advice& advice_;
     const Ranking& ranking_;
     TextOptions options_;
+    std::vector<std::string> checks_said_;
     Page page_;
 };
 

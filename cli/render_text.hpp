@@ -9,7 +9,7 @@
 namespace lidlift::cli {
 
 struct TextOptions {
-    bool every_cause = false;  ///< every reported cause with its whole balance
+    bool full = false;  ///< every reported cause with its whole balance, every step left out, every source
 };
 
 [[nodiscard]] std::string render_text(const RuleBase& rule_base, const Diagnosis& diagnosis, const TextOptions& options);

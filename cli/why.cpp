@@ -62,7 +62,7 @@ int why(const Options& options, const WhyOptions& why_options) {
     const Ranker ranker(*loaded.rule_base);
     const Diagnosis diagnosis = diagnose(ranker, std::move(heard.told), std::move(heard.not_understood));
     const std::string output = options.json ? render_json(*loaded.rule_base, diagnosis)
-                                            : render_text(*loaded.rule_base, diagnosis, {.every_cause = why_options.every_cause});
+                                            : render_text(*loaded.rule_base, diagnosis, {.full = why_options.full});
     return print(output) ? done : cannot_read_or_write;
 }
 

@@ -11,7 +11,7 @@ namespace lidlift::cli {
 struct WhyOptions {
     std::vector<std::string> words;  ///< sign=value, "-", or the caller's own words
     std::vector<std::string> told;   ///< answer files; "-" is standard input
-    bool every_cause = false;        ///< print every cause with its whole balance
+    bool full = false;               ///< print every cause with its whole balance, and all that is usually left out
 };
 
 [[nodiscard]] int why(const Options& options, const WhyOptions& why_options);

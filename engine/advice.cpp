@@ -36,6 +36,7 @@ public:
         drop_forbidden();
         keep_strictest_feeding();
         settle_opposites();
+        keep_most_urgent();
         put_in_order();
         collect_cautions();
         collect_do_not();
@@ -46,20 +47,21 @@ public:
 private:
     void choose_causes() {
         for (const RankedCause& ranked : ranking_.causes)
-            if (ranked.chance >= least_chance_to_act) advice_.acted_on.push_back(ranked.cause);
+            if (ranked.raised() && ranked.chance >= least_chance_to_act) advice_.acted_on.push_back(ranked.cause);
         for (const auto cause : advice_.acted_on)
             for (const double days : base_.causes[cause].look_again_days)
                 if (!advice_.look_again_days || days < *advice_.look_again_days) advice_.look_again_days = days;
     }
 
-    /// Every step that some listed cause asks for, with the chance that it is needed; those not needed surely enough are put aside.
+    /// Every step that some cause asks for which the answers speak for, with the chance that it is needed; those not needed surely enough
+    /// are put aside. Causes that are only as likely as always ask for nothing, however common they are.
     void collect_steps() {
         for (std::uint32_t i = 0; i < base_.steps.size(); ++i) {
             const Handle<Step> handle{i};
             PlannedStep planned{handle, 0, {}, {}};
             std::vector<bool> wanting(base_.causes.size(), false);
             for (const RankedCause& ranked : ranking_.causes) {
-                if (!holds(base_.causes[ranked.cause].steps, handle)) continue;
+                if (!ranked.raised() || !holds(base_.causes[ranked.cause].steps, handle)) continue;
                 wanting[ranked.cause.index] = true;
                 planned.for_causes.push_back(ranked.cause);
             }
@@ -211,6 +213,23 @@ private:
             advice_.find_out.push_back(std::move(find_out));
     }
 
+    /// Of what remains, the steps that are needed most surely; looking and measuring gives way to doing.
+    void keep_most_urgent() {
+        std::ranges::stable_sort(advice_.steps, {}, [&](const PlannedStep& planned) {
+            const bool watching = base_.steps[planned.step].kind == StepKind::watch;
+            return -planned.needed + (watching ? 0.2 : 0.0);
+        });
+        std::array<std::size_t, most_steps.size()> counts{};
+        drop([&](const PlannedStep& planned) -> std::optional<LeftOutStep> {
+            const Step& step = base_.steps[planned.step];
+            if (step.kind == StepKind::people || step.kind == StepKind::feed) return std::nullopt;
+            const auto when = static_cast<std::size_t>(step.when);
+            const bool early_habit = step.when == When::from_now_on && planned.needed < least_chance_for_habits;
+            if (!early_habit && counts[when]++ < most_steps[when]) return std::nullopt;
+            return LeftOutStep{planned.step, LeftOutStep::Why::less_urgent, "it is less urgent than the other steps"};
+        });
+    }
+
     void put_in_order() {
         std::ranges::stable_sort(advice_.steps, {}, [&](const PlannedStep& planned) {
             const Step& step = base_.steps[planned.step];
@@ -264,7 +283,7 @@ private:
         const double best = ranking_.causes.empty() ? 0 : ranking_.causes.front().chance;
         if (best_is_benign && best >= 0.5)
             advice_.verdict = Verdict::nothing_wrong;
-        else if (!advice_.steps.empty())
+        else if (!advice_.steps.empty() && !advice_.acted_on.empty())
             advice_.verdict = Verdict::act;
     }
 

@@ -4,6 +4,7 @@
 #include "engine/answers.hpp"
 #include "engine/ranking.hpp"
 
+#include <array>
 #include <optional>
 #include <string>
 #include <vector>
@@ -20,7 +21,7 @@ struct PlannedStep {
 
 /// A step that a likely cause asks for but that is not to be taken now.
 struct LeftOutStep {
-    enum class Why { never_when, clash, opposite, milder_feeding, not_sure_enough, emergency };
+    enum class Why { never_when, clash, opposite, milder_feeding, not_sure_enough, emergency, less_urgent };
     Handle<Step> step;
     Why why = Why::not_sure_enough;
     std::string reason;
@@ -41,7 +42,7 @@ struct FindOut {
 enum class Verdict {
     nothing_wrong,  ///< the best explanation needs no mending: leave it alone
     act,            ///< there are steps to take
-    cannot_tell,    ///< look at the next question first
+    cannot_tell,    ///< look at the next question first; the steps, if any, do no harm meanwhile
     emergency       ///< people first; nothing else until it is over
 };
 
@@ -60,6 +61,11 @@ struct Advice {
 inline constexpr double least_chance_to_act = 0.20;
 /// Of two opposite steps the one whose causes are likelier by so many decibans is taken; otherwise neither.
 inline constexpr double clear_lead = 6.0;
+
+/// A lasting habit is recommended from this chance; a person who is told everything at once does nothing.
+inline constexpr double least_chance_for_habits = 0.35;
+/// At most so many steps for now, for this week and from now on, people's safety and the feeding instruction not counted.
+inline constexpr std::array<std::size_t, 3> most_steps = {6, 3, 3};
 
 [[nodiscard]] Advice advise(const RuleBase& rule_base, const Told& told, const Ranking& ranking);
 

@@ -4,6 +4,8 @@
 #include <array>
 #include <cmath>
 #include <functional>
+#include <iterator>
+#include <map>
 #include <numeric>
 #include <utility>
 
@@ -40,8 +42,14 @@ public:
     Chooser(const Ranker& ranker, const Told& told, const Ranking& ranking)
         : ranker_(ranker), base_(ranker.rule_base()), told_(told), likely_(likeliest(ranking.weighed)), now_(ranker.prepare(told.facts)) {
         relevant_.assign(base_.signs.size(), false);
-        for (const RankedCause& cause : ranking.causes)
-            if (cause.chance >= least_chance) mark_relevant(base_.causes[cause.cause]);
+        std::vector<bool> matters(base_.causes.size(), false);
+        const bool any_raised = std::ranges::any_of(ranking.causes, [](const RankedCause& cause) { return cause.raised() && cause.chance >= least_chance; });
+        for (const RankedCause& cause : ranking.causes) {
+            if (cause.chance < least_chance || (any_raised && !cause.raised())) continue;
+            matters[cause.cause.index] = true;
+            mark_relevant(base_.causes[cause.cause]);
+        }
+        sort_into_classes(matters);
         if (base_.stage) relevant_[base_.stage->index] = true;
     }
 
@@ -60,6 +68,18 @@ public:
     }
 
 private:
+    /// Sets of causes that differ only in causes which the answers do not speak for are one class: a question that could only tell
+    /// those apart is beside the point, however much it would teach.
+    void sort_into_classes(const std::vector<bool>& matters) {
+        std::map<std::vector<std::uint16_t>, std::size_t> classes;
+        for (const CauseSet& set : likely_.sets) {
+            std::vector<std::uint16_t> members;
+            std::ranges::copy_if(set.causes(), std::back_inserter(members), [&](std::uint16_t cause) { return matters[cause]; });
+            class_of_set_.push_back(classes.try_emplace(members, classes.size()).first->second);
+        }
+        class_count_ = classes.size();
+    }
+
     void mark_relevant(const Cause& cause) {
         const auto mark = [&](const Condition& condition) {
             for (const auto sign : signs_to_settle(condition, base_, told_.facts, now_.conclusions)) relevant_[sign.index] = true;
@@ -83,7 +103,10 @@ private:
         const auto& features = ranker_.features_of(handle);
         std::vector<Hypothesis> result;
         std::vector<double> exclusive;
-        if (sign.sort != SignSort::several && !features.empty()) exclusive = predicted(now_.model, likely_, features.front().feature);
+        if (base_.stage == handle)
+            exclusive = predicted_stages(sign);
+        else if (sign.sort != SignSort::several && !features.empty())
+            exclusive = predicted(now_.model, likely_, features.front().feature);
         for (std::size_t i = 0; i < sign.answers.size(); ++i) {
             Hypothesis hypothesis{{}, 1};
             if (sign.sort == SignSort::several) {
@@ -99,8 +122,26 @@ private:
             result.push_back(std::move(hypothesis));
         }
         const double sum = std::accumulate(result.begin(), result.end(), 0.0, [](double s, const Hypothesis& h) { return s + h.chance; });
+        if (sum <= 0) return {};
         for (Hypothesis& hypothesis : result) hypothesis.chance /= sum;
         return result;
+    }
+
+    /// A stage filters causes; so the causes that are likely say which stages are.
+    [[nodiscard]] std::vector<double> predicted_stages(const Sign& stage) const {
+        std::vector<double> chances(stage.answers.size(), 0);
+        for (const CauseSet& set : likely_.sets) {
+            AnswerSet allowed = all_answers(stage.answers.size());
+            for (const auto cause : set.causes()) allowed &= base_.causes[Handle<Cause>{cause}].stages;
+            double sum = 0;
+            const auto share = [&](std::size_t i) {
+                return (allowed & answer_set(i)) != 0 ? stage.answers[i].seen_anyway.value_or(1.0) : 0.0;
+            };
+            for (std::size_t i = 0; i < chances.size(); ++i) sum += share(i);
+            if (sum <= 0) continue;
+            for (std::size_t i = 0; i < chances.size(); ++i) chances[i] += set.chance * share(i) / sum;
+        }
+        return chances;
     }
 
     [[nodiscard]] double several_chance(const std::vector<Ranker::SignFeature>& features, std::size_t answer, const Sign& sign) const {
@@ -110,7 +151,7 @@ private:
     }
 
     [[nodiscard]] double expected_information(Handle<Sign> handle, const Sign& sign) const {
-        std::vector<double> mixture(likely_.sets.size(), 0);
+        std::vector<double> mixture(class_count_, 0);
         double within = 0;
         for (const Hypothesis& hypothesis : hypotheses(handle, sign)) {
             Facts facts = told_.facts;
@@ -123,10 +164,14 @@ private:
         return std::max(0.0, entropy(mixture) - within);
     }
 
-    /// Chances of the likely sets if `facts` were known; empty if they rule out all of them.
+    /// Chances of the classes of sets if `facts` were known; empty if they rule out all of them.
     [[nodiscard]] std::vector<double> chances_after(const Facts& facts) const {
         const Ranker::Case after = ranker_.prepare(facts);
-        return rescore(after.model, after.situation, likely_.sets);
+        const std::vector<double> sets = rescore(after.model, after.situation, likely_.sets);
+        if (sets.empty()) return {};
+        std::vector<double> chances(class_count_, 0);
+        for (std::size_t i = 0; i < sets.size(); ++i) chances[class_of_set_[i]] += sets[i];
+        return chances;
     }
 
     const Ranker& ranker_;
@@ -135,6 +180,8 @@ private:
     Weighed likely_;
     Ranker::Case now_;
     std::vector<bool> relevant_;
+    std::vector<std::size_t> class_of_set_;
+    std::size_t class_count_ = 0;
 };
 
 }  // namespace

@@ -10,7 +10,7 @@ namespace lidlift {
 
 struct Question {
     Handle<Sign> sign;
-    double bits = 0;   ///< expected drop in uncertainty about which set of causes it is
+    double bits = 0;   ///< expected drop in uncertainty about which of the causes that the answers speak for are there
     double value = 0;  ///< bits, times the chance that the person can tell, for each minute of effort
 };
 

@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 #include <tuple>
 #include <utility>
 
@@ -190,8 +191,10 @@ Ranker::Case Ranker::prepare(const Facts& facts) const {
                 situation.prior_shift[i] += 10 * std::log10((1 - wrong) * factor + wrong);
             }
     }
-    if (rule_base_.weighing.expected_causes) {
-        const auto scaled = scaled_priors(priors, *rule_base_.weighing.expected_causes);
+    // Only ever scaled down: where a stage leaves few causes, none of them is likelier for it.
+    const double expected = rule_base_.weighing.expected_causes.value_or(0);
+    if (expected > 0 && std::accumulate(priors.begin(), priors.end(), 0.0) > expected) {
+        const auto scaled = scaled_priors(priors, expected);
         for (std::size_t i = 0; i < at_this_stage.size(); ++i) prepared.model.prior[at_this_stage[i]] = scaled[i];
     }
     return prepared;

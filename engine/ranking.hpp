@@ -31,6 +31,9 @@ struct RankedCause {
     int answered = 0;                  ///< observations that matter for it and are known
     int of = 0;                        ///< observations that matter for it
     std::vector<BalanceLine> balance;  ///< adds up to 10 log10(chance / (1 - chance))
+
+    /// What was told speaks for it; otherwise it is only as likely as it always is.
+    [[nodiscard]] bool raised() const { return chance > 1.02 * prior; }
 };
 
 struct Ranking {
