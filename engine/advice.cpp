@@ -31,6 +31,7 @@ public:
     Advice plan() {
         choose_causes();
         collect_steps();
+        if (nothing_wrong()) leave_it_alone();
         if (const Caution* emergency = find_emergency()) keep_only_people_steps(*emergency);
         drop_never_when();
         drop_forbidden();
@@ -74,6 +75,22 @@ private:
             else if (std::ranges::any_of(planned.for_causes, [&](Handle<Cause> cause) { return holds(advice_.acted_on, cause); }))
                 leave_out(handle, LeftOutStep::Why::not_sure_enough, "it is not yet sure enough that this is needed; first answer what is asked below");
         }
+    }
+
+    /// The best explanation needs no mending, and is at least an even bet.
+    [[nodiscard]] bool nothing_wrong() const {
+        if (ranking_.causes.empty()) return false;
+        const RankedCause& best = ranking_.causes.front();
+        return base_.causes[best.cause].benign && best.raised() && best.chance >= 0.5;
+    }
+
+    /// Beside "leave it alone" no step against some less likely trouble.
+    void leave_it_alone() {
+        const Handle<Cause> best = ranking_.causes.front().cause;
+        drop([&](const PlannedStep& planned) -> std::optional<LeftOutStep> {
+            if (holds(planned.for_causes, best)) return std::nullopt;
+            return LeftOutStep{planned.step, LeftOutStep::Why::not_sure_enough, "most likely nothing is wrong, so nothing is to be mended"};
+        });
     }
 
     const Caution* find_emergency() const {
@@ -266,7 +283,9 @@ private:
                     continue;
                 }
                 const Clash& clash = base_.clashes[std::get<Handle<Clash>>(avoided)];
-                if (!clash.say.empty() && (!clash.when || forbidding(*clash.when) != Truth::no)) add(clash.say, clash.because);
+                const Truth forbidden = clash.when ? forbidding(*clash.when) : Truth::unknown;
+                // The reason speaks of facts, so it is only given where they are known.
+                if (!clash.say.empty() && forbidden != Truth::no) add(clash.say, forbidden == Truth::yes ? clash.because : "");
             }
         for (const Clash& clash : base_.clashes) {
             const bool always = clash.when && mentioned(*clash.when).signs.empty() && mentioned(*clash.when).conclusions.empty();
@@ -279,9 +298,7 @@ private:
             advice_.verdict = Verdict::emergency;
             return;
         }
-        const bool best_is_benign = !ranking_.causes.empty() && base_.causes[ranking_.causes.front().cause].benign;
-        const double best = ranking_.causes.empty() ? 0 : ranking_.causes.front().chance;
-        if (best_is_benign && best >= 0.5)
+        if (nothing_wrong())
             advice_.verdict = Verdict::nothing_wrong;
         else if (!advice_.steps.empty() && !advice_.acted_on.empty())
             advice_.verdict = Verdict::act;

@@ -3,6 +3,7 @@
 
 #include <compare>
 #include <cstdint>
+#include <limits>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -15,7 +16,9 @@ namespace lidlift {
 /// Names the entry at `index` of a Catalogue<Entry>; a handle of one kind cannot be used for another.
 template <class Entry>
 struct Handle {
-    std::uint32_t index = 0;
+    static constexpr std::uint32_t nowhere = std::numeric_limits<std::uint32_t>::max();  ///< not yet set
+
+    std::uint32_t index = nowhere;
     friend auto operator<=>(const Handle&, const Handle&) = default;
 };
 

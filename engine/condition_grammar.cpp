@@ -62,10 +62,6 @@ int column_of(std::string_view text, const char* place) {
 constexpr std::array<std::string_view, 15> words_of_the_language = {
     "above", "always", "and", "any", "at", "below", "between", "is", "known", "least", "most", "not", "of", "or", "unknown"};
 
-bool is_word_of_the_language(std::string_view text) {
-    return std::find(words_of_the_language.begin(), words_of_the_language.end(), text) != words_of_the_language.end();
-}
-
 bool is_name(std::string_view text) {
     return !text.empty() && is_small_letter(text.front()) && std::all_of(text.begin(), text.end(), is_name_character);
 }
@@ -400,6 +396,10 @@ Outcome<Condition> read(std::string_view text) {
 }
 
 }  // namespace
+
+bool is_word_of_the_language(std::string_view text) {
+    return std::find(words_of_the_language.begin(), words_of_the_language.end(), text) != words_of_the_language.end();
+}
 
 Outcome<written::Condition> read_condition(std::string_view text) {
     // Before anything else looks at the text: it also bounds the work of making a fault.

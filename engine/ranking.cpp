@@ -56,6 +56,25 @@ Ranker::Ranker(const RuleBase& rule_base)
     }
     add_features();
     add_links();
+    collect_signs();
+}
+
+void Ranker::collect_signs() {
+    const Facts nothing;
+    const Conclusions conclusions = chain(rule_base_, nothing);
+    for (const Cause& cause : rule_base_.causes) {
+        std::vector<Handle<Sign>> signs;
+        const auto add = [&](const Condition& condition) {
+            // With nothing known, the signs that could settle a condition are all that it mentions, through rules as well.
+            const auto found = signs_to_settle(condition, rule_base_, nothing, conclusions);
+            signs.insert(signs.end(), found.begin(), found.end());
+        };
+        for (const Link& link : cause.links) std::visit([&](const auto& when) { add(Condition{when}); }, link.when);
+        for (const Circumstance& circumstance : cause.made_likelier_by) add(circumstance.when);
+        std::ranges::sort(signs);
+        signs.erase(std::unique(signs.begin(), signs.end()), signs.end());
+        signs_of_cause_.push_back(std::move(signs));
+    }
 }
 
 void Ranker::add_feature(Feature feature, const Subject& subject, const std::string& group) {
@@ -235,13 +254,14 @@ RankedCause Ranker::ranked(const Case& prepared, const Weighed& weighed, Handle<
     result.cause = handle;
     result.chance = inside(weighed.chance[handle.index]);
     result.prior = prepared.model.prior[handle.index];
+    for (const auto sign : signs_of_cause_[handle.index]) {
+        ++result.of;
+        if (facts.find(sign)) ++result.answered;
+    }
     result.balance.push_back({BalanceLine::Kind::how_common, "how common it is", decibans(result.prior), false, {}, {}});
     double sum = result.balance.front().decibans;
     for (const Circumstance& circumstance : cause.made_likelier_by) {
-        ++result.of;
-        const Truth truth = evaluate(circumstance.when, facts, prepared.conclusions.truth);
-        if (truth != Truth::unknown) ++result.answered;
-        if (truth != Truth::yes) continue;
+        if (evaluate(circumstance.when, facts, prepared.conclusions.truth) != Truth::yes) continue;
         const double wrong = error(sureness_of(circumstance.when, facts, prepared.conclusions));
         const double weight = 10 * std::log10((1 - wrong) * std::pow(10.0, circumstance.weight / 10) + wrong);
         result.balance.push_back({BalanceLine::Kind::circumstance, settled_in_words(circumstance.when, rule_base_, facts, prepared.conclusions), weight,
@@ -252,10 +272,8 @@ RankedCause Ranker::ranked(const Case& prepared, const Weighed& weighed, Handle<
     for (std::uint32_t feature = 0; feature < prepared.model.features.size(); ++feature) {
         const auto& links = prepared.model.features[feature].links;
         if (std::ranges::find(links, handle.index, &Feature::Link::cause) == links.end()) continue;
-        ++result.of;
         const auto found = std::ranges::find(prepared.situation.findings, feature, &Finding::feature);
         if (found == prepared.situation.findings.end()) continue;
-        ++result.answered;
         const auto at = static_cast<std::size_t>(found - prepared.situation.findings.begin());
         BalanceLine next = line(*found, handle, facts, prepared.conclusions);
         next.decibans = balance.lines[at];
@@ -266,8 +284,10 @@ RankedCause Ranker::ranked(const Case& prepared, const Weighed& weighed, Handle<
     std::stable_sort(result.balance.begin() + 1, result.balance.end(),
                      [](const BalanceLine& a, const BalanceLine& b) { return std::abs(a.decibans) > std::abs(b.decibans); });
     const double shared = decibans(result.chance) - sum;
-    result.balance.push_back({BalanceLine::Kind::shared,
-                              shared < 0 ? "other causes explain this as well" : "other causes fit these answers less well", shared, false, {}, {}});
+    std::string text = shared < 0 ? "other causes explain this as well" : "other causes fit these answers less well";
+    if (prepared.situation.certain[handle.index])
+        text = "this settles it: " + settled_in_words(*cause.must_be_when, rule_base_, facts, prepared.conclusions);
+    result.balance.push_back({BalanceLine::Kind::shared, std::move(text), shared, false, {}, {}});
     return result;
 }
 

@@ -28,8 +28,8 @@ struct RankedCause {
     Handle<Cause> cause;
     double chance = 0;
     double prior = 0;                  ///< its chance before anything was told, at this stage
-    int answered = 0;                  ///< observations that matter for it and are known
-    int of = 0;                        ///< observations that matter for it
+    int answered = 0;                  ///< signs that matter for it and are known
+    int of = 0;                        ///< signs that matter for it, directly or through rules
     std::vector<BalanceLine> balance;  ///< adds up to 10 log10(chance / (1 - chance))
 
     /// What was told speaks for it; otherwise it is only as likely as it always is.
@@ -82,6 +82,7 @@ private:
     void add_features();
     void add_feature(Feature feature, const Subject& subject, const std::string& group);
     void add_links();
+    void collect_signs();
     void add_link(std::uint32_t cause, const Link& link);
     [[nodiscard]] std::vector<Finding> findings(const Facts& facts, const Conclusions& conclusions) const;
     [[nodiscard]] double error(Sureness sureness) const;
@@ -94,6 +95,7 @@ private:
     std::vector<std::vector<SignFeature>> features_of_sign_;
     std::vector<std::optional<std::uint32_t>> feature_of_conclusion_;
     std::vector<std::string> groups_;
+    std::vector<std::vector<Handle<Sign>>> signs_of_cause_;
 };
 
 /// `facts` without the answers that the person was not sure of: what may rule something out or allow a hazardous step.

@@ -85,7 +85,10 @@ public:
 
     /// What was read; of a document that broke off, what stood before.
     YamlNode take_tree() {
-        while (!open_.empty()) close();
+        while (!open_.empty()) {
+            open_.back().node.cut_off = true;
+            close();
+        }
         return std::move(root_);
     }
     [[nodiscard]] const std::optional<YAML::Mark>& last_quoted() const { return last_quoted_; }
@@ -367,7 +370,7 @@ YamlNode read_yaml(std::string_view text, const std::string& file, Complaints& c
         complaints.add({file, 0, 0}, "the file could not be read", "perhaps the memory ran out");
     }
     const bool is_empty = tree.kind == YamlNode::Kind::text && tree.plain && tree.text.empty();
-    if (tree.place.line == 0 || is_empty) return {YamlNode::Kind::map, {file, 1, 1}, {}, false, {}, {}};
+    if (tree.place.line == 0 || is_empty) return {.kind = YamlNode::Kind::map, .place = {file, 1, 1}, .text = {}, .items = {}, .entries = {}};
     return tree;
 }
 

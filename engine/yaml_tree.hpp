@@ -21,6 +21,7 @@ struct YamlNode {
     enum class Kind { text, list, map };
     Kind kind = Kind::text;
     Place place;                        ///< where the value begins
+    bool cut_off = false;               ///< reading broke off inside it, so what it lacks may only be unread
     std::string text;                   ///< kind text
     bool plain = false;                 ///< kind text: written without quotes or block marks, so that column arithmetic inside it is exact
     std::vector<YamlNode> items;        ///< kind list

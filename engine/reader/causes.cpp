@@ -47,7 +47,7 @@ public:
         for (const YamlNode* item : entry_.list("made likelier by")) read_circumstance(*item);
         for (const YamlNode* item : entry_.list("signs")) read_link(*item);
         check_shares();
-        if (cause_.links.empty() && cause_.made_likelier_by.empty())
+        if (!entry_.node("signs") && !entry_.node("made likelier by"))
             entry_.complain(entry_.place(), entry_.what() + " has neither 'signs' nor 'made likelier by', so nothing can point to it");
         cause_.cannot_be_when = read_when(entry_, "cannot be when", cause_.cannot_be_when_text, rule_base_);
         cause_.must_be_when = read_when(entry_, "must be when", cause_.must_be_when_text, rule_base_);
@@ -196,8 +196,10 @@ private:
 
     /// Answers that exclude one another cannot be seen in more than 100 % of beds together.
     void check_shares() {
+        std::vector<Handle<Sign>> complained;
         for (const Link& link : cause_.links) {
             const auto* first = std::get_if<Says>(&link.when);
+            if (first && std::ranges::find(complained, first->sign) != complained.end()) continue;
             if (!first || rule_base_.signs[first->sign].sort == SignSort::several || rule_base_.signs[first->sign].sort == SignSort::yes_no) continue;
             double sum = 0;
             for (const Link& other : cause_.links) {
@@ -207,7 +209,7 @@ private:
             if (sum > 1 + 1e-9) {
                 complaints_.add(link.place, "by these strengths '" + cause_.id + "' would show the answers of '" + rule_base_.signs[first->sign].id +
                                                 "' in " + number_to_text(std::round(100 * sum)) + " % of beds together, but only one can be true");
-                return;
+                complained.push_back(first->sign);
             }
         }
     }

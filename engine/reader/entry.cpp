@@ -57,6 +57,10 @@ std::optional<std::size_t> read_word(const YamlNode& node, const std::vector<std
         const auto found = std::ranges::find(words, node.text);
         if (found != words.end()) return static_cast<std::size_t>(found - words.begin());
     }
+    if (node.kind != YamlNode::Kind::text) {
+        complaints.add(node.place, std::string("expected ") + listed(words) + ", found " + shape(node.kind));
+        return std::nullopt;
+    }
     std::string hint = did_you_mean(node.text, words);
     complaints.add(node.place, "'" + node.text + "' is not one of: " + listed(words), std::move(hint));
     return std::nullopt;
@@ -72,7 +76,8 @@ const YamlNode* Entry::node(std::string_view key, Need need) {
     known_.emplace_back(key);
     if (node_.kind != YamlNode::Kind::map) return nullptr;
     const YamlNode* found = node_.find(key);
-    if (!found && need == Need::required) complain(node_.place, what_ + " lacks the key '" + std::string(key) + "'");
+    // Of an entry that a mistake in the YAML cut off, nobody knows what it lacks.
+    if (!found && need == Need::required && !node_.cut_off) complain(node_.place, what_ + " lacks the key '" + std::string(key) + "'");
     return found;
 }
 

@@ -1,5 +1,6 @@
 #include "engine/reader/merge.hpp"
 
+#include "engine/condition_grammar.hpp"
 #include "engine/nearest_name.hpp"
 #include "engine/reader/entry.hpp"
 
@@ -95,6 +96,10 @@ private:
         if (!is_id(entry.key, kind.capitals)) {
             complaints_.add(entry.key_place, "'" + entry.key + "' cannot name a " + kind.one +
                                                  ": names are lower-case letters, digits and '_', begin with a letter and have at most 64 characters");
+            return;
+        }
+        if (is_word_of_the_language(entry.key)) {
+            complaints_.add(entry.key_place, "'" + entry.key + "' is a word of the conditions and cannot name a " + kind.one);
             return;
         }
         std::vector<NamedEntry>& list = sections_.*kind.list;

@@ -65,13 +65,14 @@ private:
     }
 
     std::optional<Condition> resolve(const written::Compare& compare) {
-        const auto sign = find_sign(compare.sign);
-        if (!sign) return std::nullopt;
-        const Sign& found = rule_base_.signs[*sign];
-        if (found.sort != SignSort::quantity) {
-            complain(compare.sign.column, "'" + found.id + "' is not a quantity, so it cannot be compared with a number");
+        const bool conclusion = rule_base_.conclusions.find(compare.sign.text).has_value();
+        const auto sign = conclusion ? std::nullopt : find_sign(compare.sign);
+        if (!sign && !conclusion) return std::nullopt;
+        if (conclusion || rule_base_.signs[*sign].sort != SignSort::quantity) {
+            complain(compare.sign.column, "'" + compare.sign.text + "' is not a quantity, so it cannot be compared with a number");
             return std::nullopt;
         }
+        const Sign& found = rule_base_.signs[*sign];
         written::Number low = compare.first;
         // "between 40 and 50 °F": the unit stands for both numbers.
         if (compare.comparison == written::Comparison::between && low.unit.text.empty()) low.unit = compare.second.unit;

@@ -43,6 +43,7 @@ public:
         rules_.resize(rule_base.conclusions.size());
         for (std::uint32_t i = 0; i < rule_base.rules.size(); ++i) {
             const Rule& rule = rule_base.rules[Handle<Rule>{i}];
+            if (rule.then.index == Handle<Conclusion>::nowhere) continue;
             rules_[rule.then.index].push_back({i});
             for (const auto used : mentioned(rule.when).conclusions) uses_[rule.then.index].push_back(used.index);
         }

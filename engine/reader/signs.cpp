@@ -1,4 +1,5 @@
 // The section "signs".
+#include "engine/condition_grammar.hpp"
 #include "engine/nearest_name.hpp"
 #include "engine/quantity.hpp"
 #include "engine/reader/sections.hpp"
@@ -105,8 +106,7 @@ private:
         const std::string unit = entry_.text("measured in", Need::required);
         sign_.unit = find_unit(unit);
         if (!sign_.unit) {
-            if (!unit.empty())
-                entry_.complain(entry_.node("measured in")->place, "there is no unit '" + unit + "'", did_you_mean(unit, unit_names()));
+            if (!unit.empty()) entry_.complain(entry_.node("measured in")->place, read_quantity("1 " + unit).fault().text);
             sign_.unit = find_unit("plain");
         }
         if (const YamlNode* plausible = entry_.node("plausible", Need::required)) read_plausible(*plausible);
@@ -134,6 +134,10 @@ private:
     void add_answer(const YamlEntry& given) {
         if (!is_id(given.key)) {
             entry_.complain(given.key_place, "'" + given.key + "' cannot name an answer: lower-case letters, digits and '_', beginning with a letter");
+            return;
+        }
+        if (is_word_of_the_language(given.key)) {
+            entry_.complain(given.key_place, "'" + given.key + "' is a word of the conditions and cannot name an answer");
             return;
         }
         if (sign_.answers.size() == most_answers) {
