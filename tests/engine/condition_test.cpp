@@ -37,6 +37,7 @@ TEST_CASE("one of several: settled when the possible answers lie within or witho
     CHECK(value(is_wet, knowing({{0, one_of(answer_set(0) | answer_set(3))}})) == F);
     CHECK(value(is_wet, knowing({{0, one_of(answer_set(0) | answer_set(1))}})) == U);
     CHECK(value(is_wet, knowing({{1, one_of(answer_set(1))}})) == U);
+    CHECK(value(is_wet, knowing({{0, measured(closed(30, 30))}})) == U);  // something is known, but no answer
 }
 
 TEST_CASE("the sixty-fourth answer is an answer like the others", "[condition]") {

@@ -5,7 +5,6 @@
 #include "tests/engine/yes_no.hpp"
 
 #include <cstdint>
-#include <initializer_list>
 #include <stdexcept>
 #include <utility>
 #include <vector>
@@ -52,18 +51,12 @@ inline std::uint32_t bits(const CauseSet& set) {
     return result;
 }
 
-inline const CauseSet* find_set(const Weighed& weighed, std::initializer_list<std::uint32_t> causes) {
+inline const CauseSet& the_set(const Weighed& weighed, const std::vector<std::uint32_t>& causes) {
     std::uint32_t wanted = 0;
     for (const std::uint32_t cause : causes) wanted |= std::uint32_t{1} << cause;
     for (const CauseSet& set : weighed.sets)
-        if (bits(set) == wanted) return &set;
-    return nullptr;
-}
-
-inline const CauseSet& the_set(const Weighed& weighed, std::initializer_list<std::uint32_t> causes) {
-    const CauseSet* set = find_set(weighed, causes);
-    if (set == nullptr) throw std::out_of_range("no such set");
-    return *set;
+        if (bits(set) == wanted) return set;
+    throw std::out_of_range("no such set");
 }
 
 inline std::vector<double> set_chances(const Weighed& weighed) {

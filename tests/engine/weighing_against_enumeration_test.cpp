@@ -11,8 +11,11 @@
 #include "tests/near.hpp"
 
 #include <algorithm>
+#include <array>
+#include <cstdint>
 #include <map>
 #include <string>
+#include <vector>
 
 using namespace lidlift;
 using namespace lidlift::test;

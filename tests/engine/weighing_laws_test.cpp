@@ -9,9 +9,10 @@
 #include "tests/near.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <numeric>
-#include <optional>
+#include <vector>
 
 using namespace lidlift;
 using namespace lidlift::test;

@@ -52,7 +52,7 @@ double db(double ratio) { return 10 * std::log10(ratio); }
 
 TEST_CASE("worked example: score and chance of all eight sets", "[weighing]") {
     struct Row {
-        std::initializer_list<std::uint32_t> set;
+        std::vector<std::uint32_t> set;
         double score;
         double chance;
     };

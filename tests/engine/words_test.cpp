@@ -4,9 +4,9 @@
 #include "tests/catch.hpp"
 #include "tests/near.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <limits>
-#include <optional>
 #include <string>
 #include <utility>
 #include <vector>

@@ -13,9 +13,7 @@
 #include <algorithm>
 #include <array>
 #include <cstdint>
-#include <map>
 #include <string>
-#include <utility>
 #include <vector>
 
 using namespace lidlift;

@@ -7,7 +7,9 @@
 #include "tests/engine/evidence_models.hpp"
 #include "tests/near.hpp"
 
+#include <array>
 #include <cmath>
+#include <cstdint>
 
 using namespace lidlift;
 using namespace lidlift::test;
