@@ -1,4 +1,5 @@
 // The command line, and nothing else: options in, one command's function called, exit code out.
+#include "cli/help.hpp"
 #include "cli/session.hpp"
 #include "cli/show.hpp"
 #include "cli/why.hpp"
@@ -17,38 +18,11 @@ namespace {
 using namespace lidlift;
 using namespace lidlift::cli;
 
-constexpr const char* short_help = R"(lidlift says what is probably wrong in a worm bed or composting tank, and what to do.
-
-Tell it what you smell, see or squeeze:
-
-  lidlift why smell_rotten=strong squeeze=stream
-  lidlift why worm_place=up_walls_lid days_since_worms="2 days"
-  lidlift why --told examples/reeking_tank.yaml
-
-What it can be told, and every answer it takes:
-
-  lidlift show signs
-  lidlift show signs squeeze
-
-Anything you do not know is simply left out. More: lidlift why --help
-)";
-
-constexpr const char* why_help = R"(Says which causes are likely and why, what to do first, what could hurt someone, and when to look again.
-
-  lidlift why smell_rotten=strong squeeze=stream      two things you noticed
-  lidlift why worm_place=up_walls_lid,outside_dried   several answers at once
-  lidlift why bed_temperature="31 °C"                 a measurement (°F is taken too)
-  lidlift why bed_temperature="28 to 32 °C"           a range of it
-  lidlift why smell_sour=strong,unsure                when you are not sure
-  lidlift why smell_ammonia=?                         asked, but not known
-  lidlift why --told FILE                             answers in a YAML file; - is standard input
-
-Signs that you leave out count as not known, never as "no".)";
-
+/// The help texts are our own, so options need no description here.
 void add_common(CLI::App& command, Options& options) {
-    command.add_option("--rules", options.rules, "Rule file or folder to read after the default rules (may be repeated)")->type_name("PATH")->allow_extra_args(false);
-    command.add_option("--only-rules", options.only_rules, "Rule file or folder to read instead of the default rules (may be repeated)")->type_name("PATH")->allow_extra_args(false);
-    command.add_flag("--json", options.json, "Print JSON instead of text");
+    command.add_option("--rules", options.rules)->allow_extra_args(false);
+    command.add_option("--only-rules", options.only_rules)->allow_extra_args(false);
+    command.add_flag("--json", options.json);
 }
 
 /// What CLI11 says in its own words, in ours, with the nearest option or command.
@@ -77,33 +51,30 @@ int run(int argc, char** argv) {
             return unusable_input;
         }
 
-    CLI::App app{"Says what is probably wrong in a worm bed or composting tank, and what to do", "lidlift"};
+    CLI::App app{"", "lidlift"};
     app.set_version_flag("--version", std::string("lidlift ") + LIDLIFT_VERSION);
-    app.footer(short_help);
     Options options;
     WhyOptions why_options;
     std::string kind;
     std::string name;
 
-    CLI::App* why_command = app.add_subcommand("why", why_help);
-    why_command->add_option("told", why_options.words, "What you know: sign=value, as often as you like")->type_name("SIGN=VALUE");
-    why_command->add_option("--told", why_options.told, "YAML file with answers; - is standard input (may be repeated)")->type_name("FILE")->allow_extra_args(false);
-    why_command->add_flag("--full", why_options.full, "Print every cause with its whole balance, and all that is usually cut");
-    CLI::App* show_command = app.add_subcommand("show", "Shows what the rule base holds: signs, causes, steps, cautions, clashes, rules, sources, words");
-    show_command->add_option("kind", kind, "What to show")->type_name("KIND");
-    show_command->add_option("name", name, "Which one; without it, the list")->type_name("NAME");
+    CLI::App* why_command = app.add_subcommand("why");
+    why_command->add_option("words", why_options.words);
+    why_command->add_option("--told", why_options.told)->allow_extra_args(false);
+    why_command->add_flag("--full", why_options.full);
+    CLI::App* show_command = app.add_subcommand("show");
+    show_command->add_option("kind", kind);
+    show_command->add_option("name", name);
     for (CLI::App* command : {&app, why_command, show_command}) add_common(*command, options);
 
     if (arguments.empty()) {
-        print_error("say a command");
-        std::fputs(short_help, stderr);
+        std::fputs(main_help, stderr);
         return unusable_input;
     }
     try {
         app.parse(argc, argv);
     } catch (const CLI::CallForHelp&) {
-        const CLI::App* asked = why_command->parsed() ? why_command : show_command->parsed() ? show_command : &app;
-        return print(asked->help()) ? done : cannot_read_or_write;
+        return print(why_command->parsed() ? why_help : show_command->parsed() ? show_help : main_help) ? done : cannot_read_or_write;
     } catch (const CLI::CallForVersion&) {
         return print(std::string("lidlift ") + LIDLIFT_VERSION + "\n") ? done : cannot_read_or_write;
     } catch (const CLI::ParseError& error) {

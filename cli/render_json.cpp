@@ -41,6 +41,23 @@ Json understood(const RuleBase& base, const Told& told) {
     return list;
 }
 
+/// What the rules derived, each with the rule and the facts behind it.
+Json concluded(const RuleBase& base, const Diagnosis& diagnosis) {
+    Json list = Json::array();
+    const Conclusions& conclusions = diagnosis.ranking.conclusions;
+    for (std::uint32_t i = 0; i < conclusions.truth.size(); ++i) {
+        if (conclusions.truth[i] != Truth::yes || !conclusions.because[i]) continue;
+        const Rule& rule = base.rules[*conclusions.because[i]];
+        list.push_back({{"id", base.conclusions[Handle<Conclusion>{i}].id},
+                        {"means", base.conclusions[Handle<Conclusion>{i}].means},
+                        {"rule", rule.id},
+                        {"from", settled_in_words(rule.when, base, diagnosis.told.facts, conclusions)},
+                        {"because", rule.because},
+                        {"sources", source_ids(base, rule.sources)}});
+    }
+    return list;
+}
+
 const char* kind_word(BalanceLine::Kind kind) {
     switch (kind) {
         case BalanceLine::Kind::how_common: return "how common";
@@ -150,6 +167,7 @@ std::string render_json(const RuleBase& base, const Diagnosis& diagnosis) {
                            {"verdict", verdict_word(advice.verdict)},
                            {"understood", understood(base, diagnosis.told)},
                            {"not_understood", diagnosis.not_understood},
+                           {"concluded", concluded(base, diagnosis)},
                            {"contradictory", diagnosis.ranking.contradictory},
                            {"causes", causes(base, diagnosis.ranking)},
                            {"together", id_list(base.causes, diagnosis.ranking.together)},

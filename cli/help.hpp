@@ -1,0 +1,90 @@
+// What --help says, in words a caretaker can follow.
+#pragma once
+
+namespace lidlift::cli {
+
+inline constexpr const char* main_help =
+    R"(lidlift says what is probably wrong in a worm bed or composting tank, why, what
+to do first, what could hurt someone, and when to look again.
+
+Tell it what you smell, see or squeeze:
+
+  lidlift why smell_rotten=strong squeeze=stream
+  lidlift why worm_place=up_walls_lid days_since_worms="2 days"
+
+See what it can be told, and every answer it takes:
+
+  lidlift show signs
+  lidlift show signs squeeze
+
+Commands
+  why     what is probably wrong, and what to do        lidlift why --help
+  show    what stands in the rule base                  lidlift show --help
+
+With every command
+  --rules PATH         read this rule file or folder after the default rules;
+                       may be said again
+  --only-rules PATH    read this one instead of them; may be said again
+  --json               print JSON instead of text
+  --help, --version
+
+What you do not know is simply left out; it is never taken as "no".
+
+The command ends with 0 when there is an answer, 2 when something that you gave
+it cannot be used, and 3 when something could not be read or written.
+)";
+
+inline constexpr const char* why_help =
+    R"(Says which causes are likely and why, what to do first, what could hurt
+someone, and when to look again.
+
+  lidlift why smell_rotten=strong squeeze=stream      two things you noticed
+  lidlift why worm_place=up_walls_lid,outside_dried   several answers at once
+  lidlift why worm_place="not up_walls_lid"           something you looked for
+                                                      and did not find
+  lidlift why bed_temperature="31 °C"                 a measurement, or 88 °F
+  lidlift why bed_temperature="28 to 32 °C"           a range of it
+  lidlift why smell_sour=strong,unsure                not sure; or ,guess
+  lidlift why smell_ammonia=?                         asked, but not known
+  lidlift why --told FILE                             answers from a file
+
+What can be told stands in: lidlift show signs
+
+Options
+  --told FILE          read answers from this YAML file; - is standard input;
+                       may be said again
+  --full               print every cause with its whole balance, every step that
+                       was left out, and every source
+  --json               print JSON instead of text
+  --rules PATH         read this rule file or folder after the default rules
+  --only-rules PATH    read this one instead of them
+  --help
+
+A file of answers looks like this:
+
+  note: Tank 3, the morning after the rain
+  signs:
+    smell_rotten: strong
+    worm_place: [up_walls_lid, outside_dried]
+    squeeze: {is: stream, sure: unsure}
+)";
+
+inline constexpr const char* show_help =
+    R"(Shows what stands in the rule base.
+
+  lidlift show                     what there is
+  lidlift show signs               all that can be told, with the questions
+  lidlift show signs squeeze       one of them, with its answers
+  lidlift show causes blocked_drain
+
+There are signs, conclusions, rules, causes, steps, cautions, clashes, sources,
+and words (the words of the rules with the numbers they stand for).
+
+Options
+  --json               print JSON instead of text
+  --rules PATH         read this rule file or folder after the default rules
+  --only-rules PATH    read this one instead of them
+  --help
+)";
+
+}  // namespace lidlift::cli
