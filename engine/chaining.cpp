@@ -25,6 +25,27 @@ void append(std::string& list, const std::string& item) {
     list += (list.empty() ? "" : "; ") + item;
 }
 
+/// A person follows so many "because of"s; a hostile chain of rules may have thousands.
+constexpr int deepest_explanation = 4;
+
+std::string settled_in_words(const Condition& condition, const RuleBase& rule_base, const Facts& facts, const Conclusions& conclusions,
+                             int depth) {
+    std::string words;
+    for (const Condition* part : deciders(condition, facts, conclusions.truth)) {
+        append(words, part_in_words(*part, rule_base, facts));
+        for (const auto conclusion : mentioned(*part).conclusions) {
+            const auto rule = conclusions.because[conclusion.index];
+            const bool holds = conclusions.truth[conclusion.index] == Truth::yes;
+            const std::string& means = rule_base.conclusions[conclusion].means;
+            if (!holds || !rule || depth == deepest_explanation)
+                append(words, (holds ? "" : "not so: ") + means);
+            else
+                append(words, means + " (" + settled_in_words(rule_base.rules[*rule].when, rule_base, facts, conclusions, depth + 1) + ")");
+        }
+    }
+    return words;
+}
+
 }  // namespace
 
 Sureness sureness_of(const Condition& condition, const Facts& facts, const Conclusions& conclusions) {
@@ -43,11 +64,12 @@ Conclusions chain(const RuleBase& rule_base, const Facts& facts) {
     Conclusions result{std::vector<Truth>(count, Truth::unknown), std::vector<std::optional<Handle<Rule>>>(count),
                        std::vector<Sureness>(count, Sureness::sure)};
     std::vector<bool> has_rule(count, false);
+    const bool all_sure = std::ranges::all_of(facts.known(), [&](Handle<Sign> sign) { return facts.find(sign)->sureness == Sureness::sure; });
     for (const Handle<Rule> handle : rule_base.rule_order) {
         const Rule& rule = rule_base.rules[handle];
         const std::size_t then = rule.then.index;
         const Truth truth = evaluate(rule.when, facts, result.truth);
-        const Sureness sureness = sureness_of(rule.when, facts, result);
+        const Sureness sureness = all_sure ? Sureness::sure : sureness_of(rule.when, facts, result);
         if (truth == Truth::yes && result.truth[then] != Truth::yes) {
             result.because[then] = handle;
             result.sureness[then] = sureness;
@@ -63,20 +85,7 @@ Conclusions chain(const RuleBase& rule_base, const Facts& facts) {
 }
 
 std::string settled_in_words(const Condition& condition, const RuleBase& rule_base, const Facts& facts, const Conclusions& conclusions) {
-    std::string words;
-    for (const Condition* part : deciders(condition, facts, conclusions.truth)) {
-        append(words, part_in_words(*part, rule_base, facts));
-        for (const auto conclusion : mentioned(*part).conclusions) {
-            const auto rule = conclusions.because[conclusion.index];
-            const bool holds = conclusions.truth[conclusion.index] == Truth::yes;
-            const std::string& means = rule_base.conclusions[conclusion].means;
-            if (holds && rule)
-                append(words, means + " (" + settled_in_words(rule_base.rules[*rule].when, rule_base, facts, conclusions) + ")");
-            else
-                append(words, (holds ? "" : "not so: ") + means);
-        }
-    }
-    return words;
+    return settled_in_words(condition, rule_base, facts, conclusions, 0);
 }
 
 std::vector<Handle<Sign>> signs_to_settle(const Condition& condition, const RuleBase& rule_base, const Facts& facts,
@@ -93,8 +102,7 @@ std::vector<Handle<Sign>> signs_to_settle(const Condition& condition, const Rule
         for (const auto conclusion : mentions.conclusions) {
             if (visited[conclusion.index]) continue;
             visited[conclusion.index] = true;
-            for (const Rule& rule : rule_base.rules)
-                if (rule.then == conclusion) open.push_back(&rule.when);
+            for (const auto rule : rule_base.rules_for[conclusion.index]) open.push_back(&rule_base.rules[rule].when);
         }
     }
     return signs;

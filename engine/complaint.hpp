@@ -36,6 +36,8 @@ public:
 
     void add(Place place, std::string text, std::string hint = {});
     [[nodiscard]] bool empty() const { return list_.empty(); }
+    /// Further complaints are only counted, so nobody will read them.
+    [[nodiscard]] bool full() const { return list_.size() >= limit; }
     /// Sorted by file, line, column; of equal ones only the first. Ends with a count of those beyond the limit, if any.
     [[nodiscard]] std::vector<Complaint> sorted() const;
 

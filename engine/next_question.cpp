@@ -15,6 +15,8 @@ namespace {
 /// Sets of causes beyond this share of the chance cannot make a question worth asking.
 constexpr double share_that_matters = 0.99;
 constexpr std::size_t most_sets = 300;
+/// Looking ahead ends after so many rules and sets looked at, so that a huge rule base still answers at once; the default one needs a tenth.
+constexpr std::size_t most_work = 20'000'000;
 /// A cause less likely than this is not worth a question of its own.
 constexpr double least_chance = 0.02;
 
@@ -55,12 +57,14 @@ public:
 
     [[nodiscard]] std::vector<Question> questions() const {
         std::vector<Question> result;
-        for (std::uint32_t i = 0; i < base_.signs.size(); ++i) {
+        std::size_t work = 0;
+        for (std::uint32_t i = 0; i < base_.signs.size() && work < most_work; ++i) {
             const Handle<Sign> handle{i};
             const Sign& sign = base_.signs[handle];
             const bool asked = told_.facts.find(handle) || std::ranges::find(told_.not_known, handle) != told_.not_known.end();
             if (asked || !relevant_[i] || sign.answers.empty()) continue;
             const double bits = expected_information(handle, sign);
+            work += sign.answers.size() * (base_.rules.size() + base_.causes.size() + likely_.sets.size() * now_.situation.findings.size());
             result.push_back({handle, bits, bits * (1 - sign.hard_to_tell) / minutes(sign.effort)});
         }
         std::ranges::stable_sort(result, std::greater{}, &Question::value);

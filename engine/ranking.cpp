@@ -248,7 +248,7 @@ BalanceLine Ranker::line(const Finding& finding, Handle<Cause> cause, const Fact
     return result;
 }
 
-RankedCause Ranker::ranked(const Case& prepared, const Weighed& weighed, Handle<Cause> handle, const Facts& facts) const {
+RankedCause Ranker::ranked(const Case& prepared, const Weighed& weighed, Handle<Cause> handle, const Facts& facts, const Balance& balance) const {
     const Cause& cause = rule_base_.causes[handle];
     RankedCause result;
     result.cause = handle;
@@ -268,16 +268,13 @@ RankedCause Ranker::ranked(const Case& prepared, const Weighed& weighed, Handle<
                                   false, {}, circumstance.sources.empty() ? cause.sources : circumstance.sources});
         sum += weight;
     }
-    const Balance balance = balance_of(prepared.model, prepared.situation, handle.index);
-    for (std::uint32_t feature = 0; feature < prepared.model.features.size(); ++feature) {
-        const auto& links = prepared.model.features[feature].links;
+    for (std::size_t i = 0; i < prepared.situation.findings.size(); ++i) {
+        const Finding& finding = prepared.situation.findings[i];
+        const auto& links = prepared.model.features[finding.feature].links;
         if (std::ranges::find(links, handle.index, &Feature::Link::cause) == links.end()) continue;
-        const auto found = std::ranges::find(prepared.situation.findings, feature, &Finding::feature);
-        if (found == prepared.situation.findings.end()) continue;
-        const auto at = static_cast<std::size_t>(found - prepared.situation.findings.begin());
-        BalanceLine next = line(*found, handle, facts, prepared.conclusions);
-        next.decibans = balance.lines[at];
-        next.discounted = balance.discounted[at];
+        BalanceLine next = line(finding, handle, facts, prepared.conclusions);
+        next.decibans = balance.lines[i];
+        next.discounted = balance.discounted[i];
         sum += next.decibans;
         result.balance.push_back(std::move(next));
     }
@@ -299,8 +296,12 @@ Ranking Ranker::rank(const Facts& facts) const {
     ranking.nothing_listed = ranking.weighed.nothing_listed;
     ranking.contradictory = ranking.weighed.sets.empty();
     if (ranking.contradictory) return ranking;
+    std::vector<std::uint32_t> possible;
     for (std::uint32_t i = 0; i < rule_base_.causes.size(); ++i)
-        if (!prepared.situation.ruled_out[i]) ranking.causes.push_back(ranked(prepared, ranking.weighed, {i}, facts));
+        if (!prepared.situation.ruled_out[i]) possible.push_back(i);
+    for_each_balance(prepared.model, prepared.situation, possible, [&](std::uint32_t cause, const Balance& balance) {
+        ranking.causes.push_back(ranked(prepared, ranking.weighed, {cause}, facts, balance));
+    });
     std::ranges::sort(ranking.causes, [&](const RankedCause& a, const RankedCause& b) {
         return std::tuple(-a.chance, -a.prior, rule_base_.causes[a.cause].id) < std::tuple(-b.chance, -b.prior, rule_base_.causes[b.cause].id);
     });

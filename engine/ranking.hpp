@@ -86,7 +86,8 @@ private:
     void add_link(std::uint32_t cause, const Link& link);
     [[nodiscard]] std::vector<Finding> findings(const Facts& facts, const Conclusions& conclusions) const;
     [[nodiscard]] double error(Sureness sureness) const;
-    [[nodiscard]] RankedCause ranked(const Case& prepared, const Weighed& weighed, Handle<Cause> cause, const Facts& facts) const;
+    [[nodiscard]] RankedCause ranked(const Case& prepared, const Weighed& weighed, Handle<Cause> cause, const Facts& facts,
+                                     const Balance& balance) const;
     [[nodiscard]] BalanceLine line(const Finding& finding, Handle<Cause> cause, const Facts& facts, const Conclusions& conclusions) const;
 
     const RuleBase& rule_base_;

@@ -227,6 +227,7 @@ struct RuleBase {
     Catalogue<Rule> rules;
     /// Rules in an order in which each comes after those whose conclusions it uses; conclusions likewise.
     std::vector<Handle<Rule>> rule_order;
+    std::vector<std::vector<Handle<Rule>>> rules_for;  ///< by conclusion: the rules that may conclude it
     Catalogue<Cause> causes;
     Catalogue<Step> steps;
     Catalogue<Caution> cautions;

@@ -11,6 +11,8 @@
 namespace lidlift {
 
 inline constexpr std::size_t largest_rule_base = 8 * 1024 * 1024;  ///< bytes, all files together
+inline constexpr std::size_t most_causes = 2'000;
+inline constexpr std::size_t most_entries = 20'000;  ///< in any other section
 
 /// A rule file's name, as the user gave it, and its text.
 struct RuleText {

@@ -6,55 +6,15 @@
 // causes compete for 100 % understates.
 #pragma once
 
-#include "engine/condition.hpp"
+#include "engine/evidence_model.hpp"
 
 #include <array>
 #include <cstdint>
+#include <functional>
 #include <span>
-#include <utility>
 #include <vector>
 
 namespace lidlift {
-
-inline constexpr int most_in_a_set = 12;
-
-/// One observable thing with two or more exclusive values. Two values are a plain yes (0) or no (1); links then speak of value 0 only.
-struct Feature {
-    struct Link {
-        std::uint32_t cause = 0;
-        std::uint32_t value = 0;
-        double chance = 0;  ///< that the value shows when `cause` is the only listed cause; in (0, 1)
-    };
-    std::vector<double> background;  ///< chance of each value when none of the listed causes is there; in (0, 1), adds up to 1
-    std::vector<Link> links;         ///< at most one for each cause and value
-    int group = -1;                  ///< same-observation group, -1: none
-};
-
-struct EvidenceModel {
-    std::vector<double> prior;  ///< chance of each cause before any finding, in (0, 1)
-    std::vector<Feature> features;
-    std::vector<std::pair<std::uint32_t, std::uint32_t>> never_together;
-    std::vector<std::uint32_t> alone;      ///< causes that never stand beside another
-    double same_observation_counts = 0.3;  ///< share by which each further sign of a group counts
-    double shrink = 1;                     ///< factor on all evidence
-    int largest_set = 3;                   ///< 0 to most_in_a_set
-    double lowest = 0.005;                 ///< clamp of the chance of a value under a set of causes
-    double highest = 0.995;
-};
-
-/// `feature` was found to have one of `values`; `error` is the chance that such a report is wrong (0 to 0.5).
-struct Finding {
-    std::uint32_t feature = 0;
-    AnswerSet values = 1;
-    double error = 0;
-};
-
-struct Situation {
-    std::vector<Finding> findings;     ///< at most one for each feature; their order does not matter
-    std::vector<double> prior_shift;   ///< decibans added to each cause's prior; empty: none
-    std::vector<bool> ruled_out;       ///< causes that cannot be; empty: none
-    std::vector<bool> certain;         ///< causes that must be; empty: none
-};
 
 struct CauseSet {
     std::array<std::uint16_t, most_in_a_set> members{};
@@ -90,6 +50,10 @@ struct Balance {
     [[nodiscard]] double sum() const;
 };
 [[nodiscard]] Balance balance_of(const EvidenceModel& model, const Situation& situation, std::uint32_t cause);
+
+/// The balances of many causes, one after the other, without making everything ready anew for each.
+void for_each_balance(const EvidenceModel& model, const Situation& situation, std::span<const std::uint32_t> causes,
+                      const std::function<void(std::uint32_t cause, const Balance&)>& take);
 
 /// Bits that learning the value of `feature` is expected to give about which set of causes it is: mutual information
 /// h(sum P(S) q_S) - sum P(S) h(q_S), which equals the expected drop in entropy.

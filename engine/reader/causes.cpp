@@ -231,7 +231,7 @@ private:
             else if (sentence)
                 cause_.avoid.emplace_back(item->text);
             else
-                complaints_.add(item->place, "there is no clash '" + item->text + "'", did_you_mean(item->text, rule_base_.clashes.ids()));
+                complaints_.add(item->place, "there is no clash '" + item->text + "'", nearest_of(complaints_, item->text, [&] { return rule_base_.clashes.ids(); }));
         }
     }
 

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "engine/complaint.hpp"
+#include "engine/nearest_name.hpp"
 #include "engine/yaml_tree.hpp"
 
 #include <functional>
@@ -57,6 +58,13 @@ private:
 
 /// Complains unless `node` is a text; returns whether it is.
 bool require_text(const YamlNode& node, std::string_view what, Complaints& complaints);
+
+/// "did you mean 'x'?", of the names that `names()` makes; nothing once the complaints are full, since looking through thousands of names
+/// for each of thousands of mistakes would take minutes.
+template <class Names>
+std::string nearest_of(const Complaints& complaints, std::string_view name, const Names& names) {
+    return complaints.full() ? std::string{} : did_you_mean(name, names());
+}
 
 /// "a, b, c"; with "or" before the last.
 [[nodiscard]] std::string listed(const std::vector<std::string>& words);

@@ -107,7 +107,13 @@ private:
         const auto place_in_list = positions_.find(kind.key + "/" + entry.key);
         if (place_in_list == positions_.end()) {
             if (how)
-                complaints_.add(how->place, "there is no earlier " + kind.one + " '" + entry.key + "'", did_you_mean(entry.key, ids(list)));
+                complaints_.add(how->place, "there is no earlier " + kind.one + " '" + entry.key + "'", nearest_of(complaints_, entry.key, [&] { return ids(list); }));
+            const std::size_t most = kind.list == &Sections::causes ? most_causes : most_entries;
+            if (list.size() == most) {
+                const bool first = positions_.emplace(kind.key + "/", 0).second;
+                if (first) complaints_.add(entry.key_place, "a rule base holds at most " + std::to_string(most) + " " + kind.key);
+                return;
+            }
             positions_.emplace(kind.key + "/" + entry.key, list.size());
             list.push_back({entry.key, entry.key_place, without_how(entry.value)});
             return;

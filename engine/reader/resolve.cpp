@@ -135,10 +135,13 @@ private:
     std::optional<Handle<Sign>> find_sign(const written::Name& name) {
         const auto sign = rule_base_.signs.find(name.text);
         if (sign) return sign;
-        std::vector<std::string> known = rule_base_.signs.ids();
-        const auto conclusions = rule_base_.conclusions.ids();
-        known.insert(known.end(), conclusions.begin(), conclusions.end());
-        complain(name.column, "there is no sign or conclusion '" + name.text + "'", did_you_mean(name.text, known));
+        const auto names = [&] {
+            std::vector<std::string> known = rule_base_.signs.ids();
+            const auto conclusions = rule_base_.conclusions.ids();
+            known.insert(known.end(), conclusions.begin(), conclusions.end());
+            return known;
+        };
+        complain(name.column, "there is no sign or conclusion '" + name.text + "'", nearest_of(complaints_, name.text, names));
         return std::nullopt;
     }
 
@@ -194,7 +197,7 @@ std::optional<Condition> read_condition_node(const YamlNode& node, const RuleBas
 std::optional<Handle<Source>> find_source(const YamlNode& node, const RuleBase& rule_base, Complaints& complaints) {
     if (!require_text(node, "a source", complaints)) return std::nullopt;
     const auto source = rule_base.sources.find(node.text);
-    if (!source) complaints.add(node.place, "there is no source '" + node.text + "'", did_you_mean(node.text, rule_base.sources.ids()));
+    if (!source) complaints.add(node.place, "there is no source '" + node.text + "'", nearest_of(complaints, node.text, [&] { return rule_base.sources.ids(); }));
     return source;
 }
 

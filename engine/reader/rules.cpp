@@ -26,7 +26,7 @@ void read_rule(const NamedEntry& named, Rule& rule, const RuleBase& rule_base, C
         if (const auto conclusion = rule_base.conclusions.find(then->text))
             rule.then = *conclusion;
         else
-            complaints.add(then->place, "there is no conclusion '" + then->text + "'", did_you_mean(then->text, rule_base.conclusions.ids()));
+            complaints.add(then->place, "there is no conclusion '" + then->text + "'", nearest_of(complaints, then->text, [&] { return rule_base.conclusions.ids(); }));
     }
     rule.because = entry.text("because", Need::required);
     rule.sources = read_sources(entry, rule_base);
@@ -40,11 +40,11 @@ class RuleOrder {
 public:
     RuleOrder(RuleBase& rule_base, Complaints& complaints) : rule_base_(rule_base), complaints_(complaints) {
         uses_.resize(rule_base.conclusions.size());
-        rules_.resize(rule_base.conclusions.size());
+        rule_base.rules_for.resize(rule_base.conclusions.size());
         for (std::uint32_t i = 0; i < rule_base.rules.size(); ++i) {
             const Rule& rule = rule_base.rules[Handle<Rule>{i}];
             if (rule.then.index == Handle<Conclusion>::nowhere) continue;
-            rules_[rule.then.index].push_back({i});
+            rule_base.rules_for[rule.then.index].push_back({i});
             for (const auto used : mentioned(rule.when).conclusions) uses_[rule.then.index].push_back(used.index);
         }
     }
@@ -80,7 +80,7 @@ private:
                 }
             } else {
                 state_[top.conclusion] = State::done;
-                for (const auto rule : rules_[top.conclusion]) rule_base_.rule_order.push_back(rule);
+                for (const auto rule : rule_base_.rules_for[top.conclusion]) rule_base_.rule_order.push_back(rule);
                 path.pop_back();
             }
         }
@@ -90,13 +90,12 @@ private:
         const auto id = [&](std::uint32_t i) { return rule_base_.conclusions[Handle<Conclusion>{i}].id; };
         std::string text = "the rules go in a circle: ";
         for (const auto conclusion : circle) text += id(conclusion) + " needs ";
-        complaints_.add(rule_base_.rules[rules_[circle.front()].front()].place, text + id(circle.front()));
+        complaints_.add(rule_base_.rules[rule_base_.rules_for[circle.front()].front()].place, text + id(circle.front()));
     }
 
     RuleBase& rule_base_;
     Complaints& complaints_;
     std::vector<std::vector<std::uint32_t>> uses_;
-    std::vector<std::vector<Handle<Rule>>> rules_;
     std::vector<State> state_;
 };
 

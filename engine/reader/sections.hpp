@@ -41,7 +41,7 @@ std::vector<Handle<T>> read_names(Entry& entry, std::string_view key, const Cata
         if (handle)
             result.push_back(*handle);
         else
-            entry.complain(item->place, "there is no " + one + " '" + item->text + "'", did_you_mean(item->text, known.ids()));
+            entry.complain(item->place, "there is no " + one + " '" + item->text + "'", nearest_of(entry.complaints(), item->text, [&] { return known.ids(); }));
     }
     return result;
 }

@@ -29,11 +29,14 @@ std::optional<StepGroup> read_step_group(const YamlNode& node, const RuleBase& r
     const auto push = std::ranges::find(words, node.text);
     if (push != words.end()) return push_at(static_cast<std::size_t>(push - words.begin()));
     if (const auto step = rule_base.steps.find(node.text)) return StepGroup{*step};
-    std::vector<std::string> known = step_kind_words();
-    known.insert(known.end(), words.begin(), words.end());
-    const auto ids = rule_base.steps.ids();
-    known.insert(known.end(), ids.begin(), ids.end());
-    complaints.add(node.place, "'" + node.text + "' is neither a kind of step nor a push nor a step", did_you_mean(node.text, known));
+    const auto names = [&] {
+        std::vector<std::string> known = step_kind_words();
+        known.insert(known.end(), words.begin(), words.end());
+        const auto ids = rule_base.steps.ids();
+        known.insert(known.end(), ids.begin(), ids.end());
+        return known;
+    };
+    complaints.add(node.place, "'" + node.text + "' is neither a kind of step nor a push nor a step", nearest_of(complaints, node.text, names));
     return std::nullopt;
 }
 
@@ -97,7 +100,7 @@ void read_clash(const NamedEntry& named, Clash& clash, const RuleBase& rule_base
         const std::string sign = entry.text("find out", Need::required);
         clash.find_out = rule_base.signs.find(sign);
         if (!clash.find_out && !sign.empty())
-            entry.complain(entry.node("find out")->place, "there is no sign '" + sign + "'", did_you_mean(sign, rule_base.signs.ids()));
+            entry.complain(entry.node("find out")->place, "there is no sign '" + sign + "'", nearest_of(complaints, sign, [&] { return rule_base.signs.ids(); }));
     } else {
         if (const YamlNode* never = entry.node("never", Need::required); never && !(never->kind == YamlNode::Kind::list && never->items.empty()))
             clash.never = read_step_groups(entry, "never", rule_base);
