@@ -53,6 +53,7 @@ public:
         verdict();
         told();
         causes();
+        other_cautions();
         plan();
         do_not();
         left_out();
@@ -207,6 +208,16 @@ private:
         return list + ".";
     }
 
+    /// The cautions that belong to steps and causes, right before the steps.
+    void other_cautions() {
+        bool first = true;
+        for (const auto handle : advice_.cautions) {
+            if (urgent(base_.cautions[handle])) continue;
+            if (std::exchange(first, false)) page_.heading("FIRST READ THIS");
+            caution(base_.cautions[handle]);
+        }
+    }
+
     void plan() {
         if (advice_.steps.empty()) {
             if (advice_.verdict != Verdict::emergency && !ranking_.contradictory && advice_.verdict != Verdict::nothing_wrong) {
@@ -214,12 +225,6 @@ private:
                 page_.paragraph("  ", "Nothing yet: find out a little more first, as asked below.");
             }
             return;
-        }
-        bool first = true;
-        for (const auto handle : advice_.cautions) {
-            if (urgent(base_.cautions[handle])) continue;
-            if (std::exchange(first, false)) page_.heading("FIRST READ THIS");
-            caution(base_.cautions[handle]);
         }
         page_.heading(advice_.verdict == Verdict::cannot_tell ? "WHAT DOES NO HARM MEANWHILE" : "WHAT TO DO");
         std::optional<When> when;

@@ -35,8 +35,8 @@ public:
         if (const Caution* emergency = find_emergency()) keep_only_people_steps(*emergency);
         drop_never_when();
         drop_forbidden();
-        keep_strictest_feeding();
         settle_opposites();
+        keep_strictest_feeding();
         keep_most_urgent();
         put_in_order();
         collect_cautions();
@@ -183,6 +183,8 @@ private:
     [[nodiscard]] Opposition opposition(const PlannedStep& a, const PlannedStep& b) const {
         const Step& first = base_.steps[a.step];
         const Step& second = base_.steps[b.step];
+        // Between two instructions on feeding the stricter one is taken, so they never clash.
+        if (first.kind == StepKind::feed && second.kind == StepKind::feed) return {};
         for (const Clash& clash : base_.clashes) {
             if (clash.between.size() != 2) continue;
             const auto pair = [&](const StepGroup& x, const StepGroup& y) { return matches(x, first, a.step) && matches(y, second, b.step); };
