@@ -137,7 +137,7 @@ private:
             const bool likely = reported[i]->chance >= least_chance_to_act && i < most_causes_in_full;
             if (i == 0 || likely || options_.full) {
                 cause_in_full(i + 1, *reported[i]);
-            } else if (reported[i]->chance > 0.05 && in_short++ < most_causes_in_short) {
+            } else if (reported[i]->raised() && reported[i]->chance > 0.05 && in_short++ < most_causes_in_short) {
                 if (!std::exchange(short_heading, true)) page_.paragraph("  ", "Less likely:");
                 page_.paragraph("   - ", base_.causes[reported[i]->cause].name + " - " + likelihood_words(reported[i]->chance));
             }
