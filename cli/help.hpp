@@ -11,6 +11,7 @@ Tell it what you smell, see or squeeze:
 
   lidlift why smell_rotten=strong squeeze=stream
   lidlift why worm_place=up_walls_lid days_since_worms="2 days"
+  lidlift why "it reeks of rotten eggs and they are all up the walls"
 
 See what it can be told, and every answer it takes:
 
@@ -47,8 +48,11 @@ someone, and when to look again.
   lidlift why smell_sour=strong,unsure                not sure; or ,guess
   lidlift why smell_ammonia=?                         asked, but not known
   lidlift why --told FILE                             answers from a file
+  lidlift why "it stinks of ammonia since Friday"     in your own words
 
-What can be told stands in: lidlift show signs
+Your own words are read with care: what is not clear is not used, and you are
+told so; see whether what was understood is what you meant. What can be told
+stands in: lidlift show signs
 
 Options
   --told FILE          read answers from this YAML file; - is standard input;

@@ -124,7 +124,7 @@ private:
             page_.paragraph("  - ", sign.name + ": " + (seen ? in_words(sign, *seen) : std::string("not known")));
         }
         for (const std::string& words : diagnosis_.not_understood)
-            page_.paragraph("  - ", "not used, because I only understand sign=value so far: \"" + words + "\"");
+            page_.paragraph("  - ", "not used, because I am not sure what it means: \"" + words + "\"");
     }
 
     void causes() {

@@ -4,9 +4,12 @@
 #include "cli/render_json.hpp"
 #include "cli/render_text.hpp"
 #include "engine/diagnosis.hpp"
+#include "engine/phrasebook.hpp"
 #include "engine/plain_text.hpp"
 #include "engine/yaml_tree.hpp"
 
+#include <algorithm>
+#include <iterator>
 #include <utility>
 
 namespace lidlift::cli {
@@ -32,20 +35,49 @@ void hear_one_file(const std::string& path, const RuleBase& rule_base, Heard& he
     if (!complaints.empty()) heard.exit = unusable_input;
 }
 
+/// The caller's own words, gathered from the command line. Each argument is a text of its own, but single words that follow one another
+/// belong together: in `why not soggy`, typed without quotes, the "not" must not be lost.
+class OwnWords {
+public:
+    void add(const std::string& argument) {
+        const bool single = argument.find(' ') == std::string::npos;
+        if (!text_.empty()) text_ += single && last_was_single_ ? ' ' : '\n';
+        text_ += argument;
+        last_was_single_ = single;
+    }
+    [[nodiscard]] const std::string& text() const { return text_; }
+
+private:
+    std::string text_;
+    bool last_was_single_ = false;
+};
+
+/// After all that was told as sign=value, which counts for more.
+void hear_words(const std::string& text, const RuleBase& rule_base, Heard& heard) {
+    Understanding understanding = Phrasebook(rule_base).read(text);
+    for (const Reading& reading : understanding.readings)
+        if (hear(heard.told, rule_base, rule_base.signs[reading.sign].id, reading.value, "you said: " + reading.words))
+            understanding.not_understood.push_back(reading.words);  // it contradicts what was told otherwise
+    std::ranges::move(understanding.not_understood, std::back_inserter(heard.not_understood));
+}
+
 Heard hear_everything(const WhyOptions& options, const RuleBase& rule_base) {
     Heard heard;
+    OwnWords own_words;
     for (const std::string& path : options.told) hear_one_file(path, rule_base, heard);
     for (const std::string& word : options.words) {
         if (word == "-") {
             hear_one_file(word, rule_base, heard);
         } else if (word.find('=') == std::string::npos) {
-            heard.not_understood.push_back(word);
+            own_words.add(word);
         } else if (const auto fault = hear_argument(heard.told, rule_base, word)) {
             print_error(fault->text);
             heard.exit = unusable_input;
         }
     }
+    if (!own_words.text().empty()) hear_words(own_words.text(), rule_base, heard);
     if (heard.exit == done && heard.told.order.empty()) {
+        for (const std::string& words : heard.not_understood) print_error("not understood: " + words);
         print_error("nothing was told that could be weighed; say at least one sign=value, for instance smell_rotten=strong (lidlift show signs lists them)");
         heard.exit = unusable_input;
     }

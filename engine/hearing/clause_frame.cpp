@@ -1,0 +1,178 @@
+#include "engine/hearing/clause_frame.hpp"
+
+#include "engine/hearing/little_words.hpp"
+
+#include <algorithm>
+
+namespace lidlift::hearing {
+namespace {
+
+/// One clause with what is needed to judge it.
+class ClauseView {
+public:
+    ClauseView(Words words, const Covered& covered, const Clause& clause)
+        : words_(words.subspan(0, clause.last)), covered_(covered), first_(clause.first) {}
+
+    /// Does any of the sayings stand here, outside phrases?
+    [[nodiscard]] bool holds(const Sayings& sayings) const {
+        for (std::size_t i = first_; i < words_.size(); ++i)
+            if (!covered_[i] && sayings.stands_at(words_, i)) return true;
+        return false;
+    }
+    /// The same, within phrases too.
+    [[nodiscard]] bool holds_anywhere(const Sayings& sayings) const {
+        for (std::size_t i = first_; i < words_.size(); ++i)
+            if (sayings.stands_at(words_, i)) return true;
+        return false;
+    }
+
+    [[nodiscard]] bool negates() const {
+        for (std::size_t i = first_; i < words_.size(); ++i) {
+            if (covered_[i]) continue;
+            if (const auto harmless = english().not_negating.longest_at(words_, i); harmless.length > 0)
+                i += harmless.length - 1;
+            else if (english().negators.has(words_[i].text))
+                return true;
+        }
+        return false;
+    }
+
+    /// "Gone" before a phrase is only "become".
+    [[nodiscard]] bool is_over() const {
+        for (std::size_t i = first_; i < words_.size(); ++i) {
+            if (covered_[i] || !english().over.stands_at(words_, i)) continue;
+            if (words_[i].text != "gone" || i + 1 == words_.size() || !covered_[i + 1]) return true;
+        }
+        return false;
+    }
+
+    [[nodiscard]] bool is_past() const {
+        for (std::size_t i = first_; i < words_.size(); ++i) {
+            if (covered_[i]) continue;
+            if (words_[i].text == "was") return true;
+            if (words_[i].text == "had" && (i == first_ || words_[i - 1].text != "have")) return true;
+        }
+        return false;
+    }
+
+    [[nodiscard]] bool is_of_others() const {
+        if (holds(english().elsewhere)) return true;
+        for (std::size_t i = first_; i < words_.size(); ++i)
+            if (!covered_[i] && words_[i].possessive && english().other_people.has(words_[i].text)) return true;
+        return false;
+    }
+
+    /// Words of phrases count here: "should I spray" is a question and a phrase.
+    enum class Opening { statement, question, why };
+    [[nodiscard]] Opening opening() const {
+        std::size_t i = first_;
+        while (i < words_.size() && leads_in(words_[i].text)) ++i;
+        if (i >= words_.size()) return Opening::statement;
+        static const Sayings proposals("why not|why would|why should|why do not");
+        if (words_[i].text == "why") return proposals.stands_at(words_, i) ? Opening::question : Opening::why;
+        if (english().question_words.stands_at(words_, i)) return Opening::question;
+        const std::size_t verb = english().question_verbs.longest_at(words_, i).length;
+        const bool subject = verb > 0 && i + verb < words_.size() && english().question_subjects.has(words_[i + verb].text);
+        return subject ? Opening::question : Opening::statement;
+    }
+
+    [[nodiscard]] bool opens_with(std::string_view word) const { return first_ < words_.size() && words_[first_].text == word; }
+
+private:
+    static bool leads_in(std::string_view word) {
+        static const Sayings words("and|but|so|also|then|please|hi|hello|hey|well|sir|madam|or|anyway|ok|fine|help");
+        return words.has(word);
+    }
+
+    Words words_;
+    const Covered& covered_;
+    std::size_t first_;
+};
+
+/// What one clause hands on to the next of its sentence.
+class SentenceReader {
+public:
+    SentenceReader(bool fresh) : fresh_(fresh) {}
+
+    Frame next(const ClauseView& clause, bool questioned) {
+        const bool contrast = clause.opens_with("but") || clause.opens_with("although") || clause.opens_with("though") ||
+                              clause.opens_with("however");
+        const bool goes_on = any_before_ && !contrast && !clause.holds_anywhere(english().own_grammar) && !clause.negates();
+        if (contrast || clause.holds(english().back_to_mine)) of_others_ = false;
+        of_others_ = of_others_ || clause.is_of_others();
+        imagined_to_the_end_ = imagined_to_the_end_ || questioned || clause.holds(english().imagined_to_the_end);
+
+        Frame frame;
+        const bool goes_on_past = goes_on && !clause.holds_anywhere(english().back_to_now);
+        const bool over = clause.is_over() || (goes_on_past && over_);
+        const bool imagined = imagined_to_the_end_ || clause.holds(english().imagined) || (goes_on && imagined_);
+        if (imagined) frame.use = Use::only_as_intention;
+        if (over || of_others_) frame.use = Use::not_at_all;
+        frame.unsure = clause.holds(english().hedges) || (goes_on && unsure_);
+        frame.past = !fresh_ && (clause.is_past() || (goes_on_past && past_));
+        frame.negates = clause.negates();
+        frame.unclear_negation = goes_on && negation_before_;
+
+        any_before_ = true;
+        over_ = over;
+        imagined_ = imagined;
+        unsure_ = frame.unsure;
+        past_ = frame.past;
+        negation_before_ = frame.negates || frame.unclear_negation;
+        return frame;
+    }
+    void negated_within_phrase() { negation_before_ = true; }
+
+private:
+    bool fresh_;
+    bool any_before_ = false;
+    bool of_others_ = false;
+    bool imagined_to_the_end_ = false;
+    bool imagined_ = false;
+    bool over_ = false;
+    bool unsure_ = false;
+    bool past_ = false;
+    bool negation_before_ = false;
+};
+
+}  // namespace
+
+std::vector<Clause> cut_into_clauses(Words words, const Covered& covered, std::size_t segment) {
+    std::vector<Clause> clauses;
+    std::size_t first = 0;
+    for (std::size_t i = 1; i < words.size(); ++i) {
+        if (covered[i] || i == first || !english().clause_openers.stands_at(words, i)) continue;
+        clauses.push_back({segment, first, i});
+        first = i;
+    }
+    clauses.push_back({segment, first, words.size()});
+    return clauses;
+}
+
+std::vector<Frame> frames_of_sentence(const std::vector<Segment>& segments, const std::vector<Covered>& covered,
+                                      const std::vector<Clause>& clauses) {
+    std::vector<ClauseView> views;
+    bool fresh = false;
+    bool asks_why = false;
+    std::size_t question_from = clauses.size();
+    for (const Clause& clause : clauses) {
+        const ClauseView& view = views.emplace_back(segments[clause.segment].words, covered[clause.segment], clause);
+        fresh = fresh || view.holds_anywhere(english().fresh);
+        const auto opening = view.opening();
+        asks_why = asks_why || opening == ClauseView::Opening::why;
+        if (opening == ClauseView::Opening::question) question_from = std::min(question_from, views.size() - 1);
+    }
+    const bool ends_in_question = segments[clauses.back().segment].after == Break::question_mark;
+    if (ends_in_question && !asks_why && question_from == clauses.size())
+        while (question_from > 0 && clauses[question_from - 1].segment == clauses.back().segment) --question_from;
+
+    SentenceReader reader(fresh);
+    std::vector<Frame> frames;
+    for (std::size_t i = 0; i < clauses.size(); ++i) {
+        frames.push_back(reader.next(views[i], i >= question_from));
+        if (views[i].holds_anywhere(english().negators)) reader.negated_within_phrase();
+    }
+    return frames;
+}
+
+}  // namespace lidlift::hearing

@@ -1,0 +1,357 @@
+#include "engine/hearing/judgement.hpp"
+
+#include "engine/hearing/little_words.hpp"
+
+#include <algorithm>
+#include <array>
+#include <string_view>
+
+namespace lidlift::hearing {
+namespace {
+
+/// Signs about what someone means to do. Asking "may I?" is a sign of it, and what they guard against is dangerous.
+constexpr auto intentions = std::to_array<std::string_view>({"entry_planned", "pesticide_idea", "shredder_in_use"});
+
+/// Signs that tell when the trouble began; "for weeks" and "last night" may be said of anything else too.
+constexpr auto beginnings = std::to_array<std::string_view>({"trouble_started"});
+
+/// How far back an amount is looked for: "loads of horrible little flies".
+constexpr std::size_t reach_of_amounts = 2;
+/// A phrase this short, alone in a list after a negated clause, may be negated with it.
+constexpr std::size_t short_phrase = 2;
+
+enum class Polarity { affirmed, denied, denied_to_exist, unclear };
+
+class PhraseJudge {
+public:
+    PhraseJudge(const RuleBase& rule_base, const PhraseIndex& phrases, const Scene& scene, const Match& match)
+        : phrases_(phrases), scene_(scene), match_(match), meaning_(*match.meaning), sign_(rule_base.signs[meaning_.sign]) {}
+
+    /// `polarity` is that of the phrase before, and becomes that of this one.
+    std::optional<Verdict> verdict(Polarity& polarity) const {
+        polarity = own_polarity(polarity);
+        if (!may_be_used() || polarity == Polarity::unclear || !is_about_its_topic()) return std::nullopt;
+        const auto answer = with_amount();
+        if (!answer) return std::nullopt;
+        auto value = polarity == Polarity::affirmed ? affirmed(*answer) : denied(*answer, polarity);
+        if (value && (scene_.frame.unsure || only_looks_like())) *value += ",unsure";
+        if (!value) return std::nullopt;
+        return Verdict{*value, said_from()};
+    }
+
+private:
+    // ---- the clause
+
+    [[nodiscard]] bool may_be_used() const {
+        const Frame& frame = scene_.frame;
+        if (frame.use == Use::not_at_all) return false;
+        if (frame.use == Use::only_as_intention)
+            return std::ranges::find(intentions, sign_.id) != intentions.end() || is_a_question();
+        static const Sayings of_conditions("smell|moisture|heat|animals|mould|worms|structure");
+        if (frame.past && of_conditions.has(sign_.topic)) return false;
+        return meaning_.holds_negation || !frame.unclear_negation || match_.length() > short_phrase;
+    }
+
+    /// "Where did my worms go"
+    [[nodiscard]] bool is_a_question() const {
+        return match_.length() > short_phrase && english().question_words.stands_at(scene_.words, match_.first);
+    }
+
+    // ---- the words around
+
+    [[nodiscard]] const std::string& word(std::size_t at) const { return scene_.words[at].text; }
+    [[nodiscard]] bool has_before() const { return match_.first > scene_.clause.first; }
+    [[nodiscard]] bool has_after() const { return match_.last < scene_.words.size(); }
+    [[nodiscard]] bool free(std::size_t at) const { return !(*scene_.covered)[at]; }
+
+    /// The word before the phrase, strengthening words and "is" passed over; none at the clause's beginning.
+    [[nodiscard]] std::optional<std::size_t> neighbour_before() const {
+        static const Sayings passed_over(
+            "is|was|been|be|being|getting|got|gets|get|gone|went|become|becomes|became|looks|look|feels|feel|seems|seem|has|"
+            "have|turned|turning|been");
+        for (std::size_t i = match_.first; i > scene_.clause.first; --i) {
+            const std::string& before = word(i - 1);
+            if (free(i - 1) && (english().strengtheners.has(before) || passed_over.has(before))) continue;
+            return i - 1;
+        }
+        return std::nullopt;
+    }
+
+    [[nodiscard]] bool stands_before(const Sayings& sayings) const {
+        for (std::size_t i = scene_.clause.first; i < match_.first; ++i)
+            if (free(i) && sayings.stands_at(scene_.words, i)) return true;
+        return false;
+    }
+
+    // ---- negation
+
+    [[nodiscard]] Polarity own_polarity(Polarity before) const {
+        if (stands_before(english().unclear_before) || negated_behind()) return Polarity::unclear;
+        const bool after_or = has_before() && (word(match_.first - 1) == "or" || word(match_.first - 1) == "nor");
+        const bool before_or = has_after() && word(match_.last) == "or";
+        const auto negator = negator_before();
+        Polarity result = Polarity::affirmed;
+        if (negator.found) {
+            if (restricted_behind()) return Polarity::unclear;
+            result = negator.polarity;
+        } else if (after_or && (before == Polarity::denied || before == Polarity::denied_to_exist)) {
+            result = before;
+        } else if (after_or || (before_or && !meaning_.holds_negation)) {
+            return Polarity::unclear;
+        }
+        if (!meaning_.holds_negation) return result;
+        // The phrase negates by itself; for the next one after "or" it counts as denied.
+        if (result != Polarity::affirmed || restricted_behind()) return Polarity::unclear;
+        return Polarity::affirmed;
+    }
+
+    struct Negator {
+        bool found = false;
+        Polarity polarity = Polarity::affirmed;
+    };
+    /// Walks back over words that carry a negation along. A negator farther back than that makes the phrase unclear.
+    [[nodiscard]] Negator negator_before() const {
+        bool near = true;
+        bool by_degree = false;
+        bool existence = false;
+        Negator result;
+        for (std::size_t i = match_.first; i > scene_.clause.first; --i) {
+            const std::string& before = word(i - 1);
+            if (!free(i - 1)) {
+                near = false;
+                continue;
+            }
+            existence = existence || (near && english().denies_existence.has(before));
+            if (english().negators.has(before)) {
+                if (english().not_negating.stands_at(scene_.words, i - 1)) continue;
+                if (result.found || !near || by_degree) return {true, Polarity::unclear};
+                result = {true, existence ? Polarity::denied_to_exist : Polarity::denied};
+            }
+            by_degree = by_degree || english().degrees.has(before);
+            near = near && (english().between_negator_and_phrase.has(before) || english().degrees.has(before));
+        }
+        return result;
+    }
+
+    /// The negator or the amount before the phrase, if there is one.
+    [[nodiscard]] std::size_t said_from() const {
+        std::size_t from = match_.first;
+        for (std::size_t i = match_.first; i > scene_.clause.first && free(i - 1); --i)
+            if (english().negators.has(word(i - 1)) || (i + reach_of_amounts >= match_.first && is_amount(i - 1))) from = i - 1;
+        return from;
+    }
+    [[nodiscard]] bool is_amount(std::size_t at) const { return word(at) == many_of || word(at) == few_of; }
+
+    /// "The smell is not there", "ants: none".
+    [[nodiscard]] bool negated_behind() const {
+        static const Sayings copulas("is|was|has|have|do|does|did|can|at|there");
+        for (std::size_t i = match_.last; i < scene_.words.size() && i < match_.last + 3; ++i) {
+            if (!free(i)) return false;
+            if (english().negators.has(word(i))) return true;
+            if (!copulas.has(word(i))) return false;
+        }
+        return false;
+    }
+
+    /// "No smell of cabbage", "no worms left in the tray": something is denied, but not all of it.
+    [[nodiscard]] bool restricted_behind() const {
+        static const Sayings harmless(
+            "in there|in it|in here|at all|of any kind|at moment|in bin|in bed|in my bin|in our bin|in my bed|on it|of it|any "
+            "more|to be seen");
+        static const Sayings restricting(
+            "of|like|in|on|at|inside|under|near|from|except|apart|but|other|around|round|unless|until|when|where|to|as|yet|by|"
+            "than");
+        return has_after() && free(match_.last) && restricting.has(word(match_.last)) &&
+               !harmless.stands_at(scene_.words, match_.last);
+    }
+
+    // ---- what it is about
+
+    [[nodiscard]] bool is_about_its_topic() const {
+        if (has_after() && free(match_.last) &&
+            ((word(match_.last) == "of" && word(match_.last - 1) != "out") || makes_another_thing()))
+            return false;
+        if (compared() || is_in_another_place()) return false;
+        if (std::ranges::find(beginnings, sign_.id) != beginnings.end() && !tells_when_it_began()) return false;
+        const std::string& topic = sign_.topic;
+        if (topic == "worms") return is_about_worms() && subject_is_known(english().worm_words);
+        if (topic == "people") return subject_is_known(english().person_words) || !one_word();
+        if (topic == "heat") return !stands_around(english().weather_words) && subject_is_known(english().bed_words);
+        if (topic == "smell" || topic == "moisture" || topic == "structure" || topic == "product")
+            return subject_is_known(english().bed_words);
+        if (topic == "feed") return !worms_are_feeding() && (!one_word() || subject_is_known(english().bed_words));
+        if (topic == "animals" || topic == "mould")
+            return !stands_before(english().feeding_verbs) && (!one_word() || subject_is_known(english().bed_words));
+        return !one_word() || subject_is_known(english().bed_words);
+    }
+
+    /// "Looks like potworms": the caller does not know the creature.
+    [[nodiscard]] bool only_looks_like() const {
+        return (sign_.topic == "animals" || sign_.topic == "mould") && has_before() && word(match_.first - 1) == "like";
+    }
+
+    [[nodiscard]] bool one_word() const { return match_.length() == 1; }
+
+    [[nodiscard]] bool makes_another_thing() const { return english().makes_another_thing.has(word(match_.last)); }
+
+    [[nodiscard]] bool stands_around(const Sayings& sayings) const {
+        for (std::size_t i = scene_.clause.first; i < scene_.clause.last; ++i)
+            if (free(i) && sayings.stands_at(scene_.words, i)) return true;
+        return false;
+    }
+
+    /// "Smells like cat food", "like worms": the thing itself need not be there.
+    [[nodiscard]] bool compared() const {
+        if (!has_before()) return false;
+        const std::size_t before = match_.first - 1;
+        if (!free(before)) return false;
+        if (word(before) == "like") return before == scene_.clause.first || !word(before - 1).starts_with("look");
+        return word(before) == "of" && before > scene_.clause.first && word(before - 1) == "smell";
+    }
+
+    /// "Ants in the kitchen", "water is pooling in the garden"
+    [[nodiscard]] bool is_in_another_place() const {
+        static const Sayings places(
+            "in garden|in my garden|in our garden|in yard|in my yard|on lawn|in kitchen|in my kitchen|in our kitchen|in "
+            "house|in my house|in "
+            "our house|in shed|in street|in soil outside|in field|in basement|in pantry|next door|down road");
+        return has_after() && free(match_.last) && places.stands_at(scene_.words, match_.last);
+    }
+
+    /// What stands before the phrase names nothing, or names what the sign is about.
+    [[nodiscard]] bool subject_is_known(const Sayings& subjects) const {
+        const auto before = neighbour_before();
+        if (!before || !free(*before)) return true;
+        static const Sayings not_the_bed("they|i|we|he|she|you");
+        static const Sayings smelling("smell|stinks|reeks|smelly");
+        const bool of_the_bed = &subjects == &english().bed_words;
+        if (of_the_bed && !one_word() && not_the_bed.has(word(*before))) return false;
+        if (of_the_bed && smelling.has(word(*before))) return true;
+        return english().little.has(word(*before)) || subjects.has(word(*before)) || english().weakeners.has(word(*before)) ||
+               english().hedges.has(word(*before)) || scene_.words[*before].means_worms;
+    }
+
+    /// A phrase such as "on the lid" counts for the worms only if nothing else can be meant.
+    [[nodiscard]] bool is_about_worms() const {
+        if (meaning_.speaks_of_worms) {
+            const bool adjective = has_before() && english().makes_worms_doubtful.has(word(match_.first - 1));
+            return !adjective;
+        }
+        const auto before = neighbour_before();
+        if (before && english().speakers.has(word(*before))) return false;
+        bool only_little = true;
+        for (std::size_t i = match_.first; i > scene_.clause.first; --i) {
+            const Word& earlier = scene_.words[i - 1];
+            const bool doubtful = i - 1 > scene_.clause.first && english().makes_worms_doubtful.has(word(i - 2));
+            if (english().worm_words.has(earlier.text)) return !doubtful;
+            if (earlier.means_worms) return true;
+            if (earlier.text == "they" || english().others_that_they_may_be.has(earlier.text)) return false;
+            only_little =
+                only_little && (!free(i - 1) || english().little.has(earlier.text) || english().hedges.has(earlier.text));
+        }
+        return only_little && !scene_.others_spoken_of;
+    }
+
+    /// "They have stopped feeding": the worms' own feeding, not the keeper's.
+    [[nodiscard]] bool worms_are_feeding() const {
+        for (std::size_t i = scene_.clause.first; i < match_.first; ++i) {
+            const Word& earlier = scene_.words[i];
+            if (earlier.text == "i" || earlier.text == "we") return false;
+            if (earlier.text == "they" || english().worm_words.has(earlier.text)) return true;
+        }
+        return false;
+    }
+
+    /// The clause says nothing else, or nothing but other phrases about the trouble itself.
+    [[nodiscard]] bool tells_when_it_began() const {
+        static const Sayings the_trouble("it|this|started|began|happened|problem|trouble");
+        bool said_of_trouble = scene_.troubles > 0;
+        for (std::size_t i = scene_.clause.first; i < scene_.clause.last; ++i) {
+            if (!free(i)) continue;
+            said_of_trouble = said_of_trouble || the_trouble.has(word(i));
+            if (word(i) == "had" || (!english().little.has(word(i)) && !the_trouble.has(word(i)))) return false;
+        }
+        return said_of_trouble && scene_.other_matters == 0;
+    }
+
+    // ---- how much
+
+    /// The answer for the amount that stands around the phrase; none when the sign tells amounts apart and has no phrase for
+    /// this one.
+    [[nodiscard]] std::optional<std::size_t> with_amount() const {
+        static const Sayings everywhere("everywhere|all over|galore|in abundance");
+        const auto amount_of = [&](std::string_view amount) -> std::optional<std::size_t> {
+            const Meaning* other = phrases_.find(std::string(amount) + " " + meaning_.phrase);
+            if (other && other->sign == meaning_.sign) return other->answer;
+            if (phrases_.graded(meaning_.sign)) return std::nullopt;
+            return meaning_.answer;
+        };
+        static const Sayings amounts("<many>|<few>|everywhere|full|covered|infested|crawling|overrun");
+        bool own_amount = false;
+        for (std::size_t i = match_.first; i < match_.last; ++i) own_amount = own_amount || amounts.has(word(i));
+        if (!own_amount) {
+            for (std::size_t i = match_.first; i > scene_.clause.first && i + reach_of_amounts >= match_.first; --i) {
+                if (!free(i - 1)) break;
+                if (is_amount(i - 1)) return amount_of(word(i - 1));
+            }
+            if (has_after() && everywhere.stands_at(scene_.words, match_.last)) return amount_of(many_of);
+        }
+        const auto before = match_.first > scene_.clause.first ? match_.first - 1 : match_.first;
+        const bool weakened = before < match_.first && free(before) && english().weakeners.has(word(before));
+        if (weakened && sign_.sort != SignSort::yes_no) return std::nullopt;
+        return meaning_.answer;
+    }
+
+    // ---- the value
+
+    [[nodiscard]] std::optional<std::string> affirmed(std::size_t answer) const {
+        if (meaning_.only_when_negated) return std::nullopt;
+        return sign_.answers[answer].id;
+    }
+
+    [[nodiscard]] std::optional<std::string> denied(std::size_t answer, Polarity polarity) const {
+        if (sign_.sort == SignSort::quantity) return std::nullopt;
+        if (sign_.sort == SignSort::yes_no) {
+            if (answer != 0 || by_degree()) return std::nullopt;
+            return sign_.answers[1].id;
+        }
+        if (sign_.answers[answer].id == "none" || sign_.answers[answer].none_of_these) return std::nullopt;
+        if (polarity == Polarity::denied_to_exist)
+            for (std::size_t none = 0; none < sign_.answers.size(); ++none)
+                if ((sign_.answers[none].id == "none" || sign_.answers[none].none_of_these) &&
+                    phrases_.denied_by(meaning_, none))
+                    return sign_.answers[none].id;
+        return "not " + sign_.answers[answer].id;
+    }
+
+    [[nodiscard]] bool by_degree() const { return has_before() && english().degrees.has(word(match_.first - 1)); }
+
+    const PhraseIndex& phrases_;
+    const Scene& scene_;
+    const Match& match_;
+    const Meaning& meaning_;
+    const Sign& sign_;
+};
+
+}  // namespace
+
+std::vector<std::optional<Verdict>> Judge::verdicts(const Scene& scene, const std::vector<Match>& matches) const {
+    static const Sayings trouble("smell|worms|moisture|heat|animals|mould|structure");
+    Scene counted = scene;
+    for (const Match& match : matches) {
+        const Sign& sign = rule_base_.signs[match.meaning->sign];
+        if (trouble.has(sign.topic))
+            ++counted.troubles;
+        else if (std::ranges::find(beginnings, sign.id) == beginnings.end())
+            ++counted.other_matters;
+    }
+    std::vector<std::optional<Verdict>> result;
+    Polarity polarity = Polarity::affirmed;
+    for (const Match& match : matches) {
+        result.push_back(PhraseJudge(rule_base_, phrases_, counted, match).verdict(polarity));
+        if (match.meaning->holds_negation && polarity == Polarity::affirmed) polarity = Polarity::denied_to_exist;
+    }
+    return result;
+}
+
+}  // namespace lidlift::hearing

@@ -1,0 +1,79 @@
+// All `heard as` phrases of a rule base, and where they stand in a caller's words.
+#pragma once
+
+#include "engine/hearing/caller_text.hpp"
+#include "engine/rule_base.hpp"
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <unordered_map>
+#include <unordered_set>
+#include <vector>
+
+namespace lidlift::hearing {
+
+/// What a phrase means. Two answers that share a phrase make it useless: it is left out.
+struct Meaning {
+    Handle<Sign> sign;
+    std::size_t answer = 0;
+    bool only_when_negated = false;  ///< "wet", from "too wet": being wet is not being too wet, but not being wet rules it out
+    bool speaks_of_worms = false;    ///< the phrase itself names the worms
+    bool holds_negation = false;     ///< "no smell", "won't touch the food"
+    std::string phrase;              ///< as levelled, words with single spaces
+    friend bool operator==(const Meaning&, const Meaning&) = default;
+};
+
+struct Match {
+    std::size_t first = 0;  ///< words [first, last)
+    std::size_t last = 0;
+    const Meaning* meaning = nullptr;
+    [[nodiscard]] std::size_t length() const { return last - first; }
+};
+
+/// Words with single spaces.
+[[nodiscard]] std::string join(Words words);
+
+class PhraseIndex {
+public:
+    explicit PhraseIndex(const RuleBase& rule_base);
+
+    /// The longest phrase that begins at each word, words that only strengthen ("really") left out of account between its
+    /// words.
+    [[nodiscard]] std::vector<Match> matches(Words words) const;
+    /// The meaning of exactly this phrase.
+    [[nodiscard]] const Meaning* find(const std::string& levelled_phrase) const;
+    /// Is this phrase, as a trainer wrote it, of use? Not if another answer has it too.
+    [[nodiscard]] bool knows(std::string_view phrase) const { return find(join(words_of_phrase(phrase))) != nullptr; }
+    /// Do the answers to this sign differ by amount ("a few", "lots of")?
+    [[nodiscard]] bool graded(Handle<Sign> sign) const { return graded_[sign.index]; }
+    /// Every word of these phrases stands in one phrase for `answer` that negates: [no, ammonia, smell] denies "smell of
+    /// ammonia".
+    [[nodiscard]] bool denied_by(const Meaning& meaning, std::size_t answer) const;
+    /// The one phrase word that is one slip away from an unknown word of five letters or more, its first letter being right; or
+    /// empty.
+    [[nodiscard]] std::string corrected(const std::string& word) const;
+
+private:
+    using WordId = std::uint32_t;
+    struct Node {
+        std::unordered_map<WordId, std::uint32_t> next;
+        std::optional<Meaning> meaning;
+        bool ambiguous = false;
+    };
+    struct Walk;
+
+    void add(const std::vector<Word>& words, Meaning meaning);
+    void arrive(Words words, std::size_t at, std::uint32_t node, Walk& state) const;
+    void walk(Words words, std::size_t at, std::uint32_t node, Walk& state) const;
+    [[nodiscard]] std::optional<WordId> known(std::string_view word) const;
+
+    std::vector<Node> nodes_{1};
+    std::unordered_map<std::string, WordId> ids_;
+    std::unordered_map<char, std::vector<std::string>> vocabulary_;  ///< words of five letters or more, by first letter
+    std::vector<bool> graded_;
+    /// Content words of the negating phrases of an answer, by sign and answer.
+    std::unordered_map<std::uint64_t, std::vector<std::unordered_set<std::string>>> denials_;
+};
+
+}  // namespace lidlift::hearing

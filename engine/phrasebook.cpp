@@ -1,0 +1,221 @@
+#include "engine/phrasebook.hpp"
+
+#include "engine/answers.hpp"
+#include "engine/hearing/caller_text.hpp"
+#include "engine/hearing/clause_frame.hpp"
+#include "engine/hearing/figures.hpp"
+#include "engine/hearing/judgement.hpp"
+#include "engine/hearing/little_words.hpp"
+#include "engine/hearing/phrase_index.hpp"
+
+#include <algorithm>
+#include <unordered_map>
+#include <utility>
+
+namespace lidlift {
+
+using namespace hearing;
+
+namespace {
+
+/// A stretch of the caller's text that is used or not used as a whole.
+struct Stretch {
+    std::size_t begin = 0;
+    std::size_t end = 0;
+    bool goes_on = false;  ///< the next stretch is parted from this one by a conjunction only
+    bool says_something = false;
+    std::vector<Reading> readings;
+};
+
+std::vector<Match> without_overlaps(std::vector<Match> matches, Covered& covered) {
+    std::ranges::stable_sort(matches, std::ranges::greater{}, &Match::length);
+    std::vector<Match> result;
+    for (const Match& match : matches) {
+        const auto begin = covered.begin() + static_cast<std::ptrdiff_t>(match.first);
+        const auto end = covered.begin() + static_cast<std::ptrdiff_t>(match.last);
+        if (std::find(begin, end, true) != end) continue;
+        std::fill(begin, end, true);
+        result.push_back(match);
+    }
+    std::ranges::sort(result, {}, &Match::first);
+    return result;
+}
+
+/// Is the creature last named, up to this word, another than compost worms? Rotten eggs are only a smell.
+bool others_spoken_of(Words words, std::size_t at, bool before) {
+    static const Sayings only_a_smell("rotten|bad");
+    const std::string_view previous = at > 0 ? std::string_view(words[at - 1].text) : std::string_view{};
+    if (english().worm_words.has(words[at].text)) return english().makes_worms_doubtful.has(previous);
+    if (english().others_that_they_may_be.has(words[at].text)) return before || !only_a_smell.has(previous);
+    return before;
+}
+
+/// What one text says: cut, matched, judged.
+class Listener {
+public:
+    Listener(const RuleBase& rule_base, const PhraseIndex& phrases, std::string_view text)
+        : rule_base_(rule_base),
+          phrases_(phrases),
+          judge_(rule_base, phrases),
+          text_(text),
+          segments_(cut_into_segments(text)) {}
+
+    std::vector<Stretch> stretches() {
+        prepare_words();
+        for (std::size_t s = 0; s < segments_.size(); ++s) find_phrases(s);
+        std::vector<Clause> sentence;
+        for (std::size_t s = 0; s < segments_.size(); ++s) {
+            std::ranges::copy(cut_into_clauses(segments_[s].words, covered_[s], s), std::back_inserter(sentence));
+            if (segments_[s].after == Break::comma && s + 1 < segments_.size()) continue;
+            read_sentence(sentence);
+            sentence.clear();
+        }
+        return std::move(stretches_);
+    }
+
+private:
+    /// Misspelt words and "they".
+    void prepare_words() {
+        std::unordered_map<std::string, std::string> corrections;
+        bool others = false;
+        for (Segment& segment : segments_) {
+            for (std::size_t i = 0; i < segment.words.size(); ++i) {
+                Word& word = segment.words[i];
+                const auto [known, is_new] = corrections.try_emplace(word.text);
+                if (is_new) known->second = phrases_.corrected(word.text);
+                word.corrected = known->second;
+                others = others_spoken_of(segment.words, i, others);
+                word.means_worms = word.text == "they" && !others;
+            }
+        }
+    }
+
+    void find_phrases(std::size_t s) {
+        const Words words = segments_[s].words;
+        Covered& covered = covered_.emplace_back(words.size(), false);
+        for (Figure& figure : figures_.emplace_back(find_figures(rule_base_, words))) {
+            const auto begin = covered.begin() + static_cast<std::ptrdiff_t>(figure.first);
+            std::fill(begin, covered.begin() + static_cast<std::ptrdiff_t>(figure.last), true);
+        }
+        matches_.push_back(without_overlaps(phrases_.matches(words), covered));
+    }
+
+    void read_sentence(const std::vector<Clause>& clauses) {
+        const auto frames = frames_of_sentence(segments_, covered_, clauses);
+        for (std::size_t i = 0; i < clauses.size(); ++i) {
+            const Clause& clause = clauses[i];
+            const Words words = segments_[clause.segment].words;
+            Stretch& stretch = stretches_.emplace_back();
+            stretch.begin = begin_of(clause);
+            stretch.end = words[clause.last - 1].end;
+            stretch.goes_on = i + 1 < clauses.size() && clauses[i + 1].segment == clause.segment;
+            read_clause({words, clause, frames[i], &covered_[clause.segment], others_spoken_of_}, stretch);
+            remember_creatures(words, clause);
+        }
+    }
+
+    /// Where the clause begins, its conjunction left out.
+    [[nodiscard]] std::size_t begin_of(const Clause& clause) const {
+        static const Sayings conjunctions("and|but|plus|also");
+        const Words words = segments_[clause.segment].words;
+        const Word& first = words[clause.first];
+        if (clause.first == 0) return segments_[clause.segment].begin;
+        return clause.last - clause.first > 1 && conjunctions.has(first.text) ? first.end + 1 : first.begin;
+    }
+
+    void read_clause(const Scene& scene, Stretch& stretch) {
+        const Clause& clause = scene.clause;
+        std::vector<Match> here;
+        for (const Match& match : matches_[clause.segment])
+            if (clause.first <= match.first && match.first < clause.last) here.push_back(match);
+        const auto verdicts = judge_.verdicts(scene, here);
+        for (std::size_t i = 0; i < here.size(); ++i)
+            if (verdicts[i])
+                stretch.readings.push_back(
+                    {here[i].meaning->sign, verdicts[i]->value, said(scene.words, verdicts[i]->first, here[i].last)});
+        for (const Figure& figure : figures_[clause.segment]) {
+            if (figure.first < clause.first || figure.first >= clause.last || scene.frame.use != Use::as_said ||
+                scene.frame.negates)
+                continue;
+            const bool unsure = scene.frame.unsure && !figure.value.ends_with(",unsure");
+            stretch.readings.push_back(
+                {figure.sign, figure.value + (unsure ? ",unsure" : ""), said(scene.words, figure.first, figure.last)});
+        }
+        for (std::size_t i = clause.first; i < clause.last; ++i)
+            stretch.says_something = stretch.says_something || !english().little.has(scene.words[i].text);
+    }
+
+    void remember_creatures(Words words, const Clause& clause) {
+        for (std::size_t i = clause.first; i < clause.last; ++i)
+            others_spoken_of_ = others_spoken_of(words, i, others_spoken_of_);
+    }
+
+    [[nodiscard]] std::string said(Words words, std::size_t first, std::size_t last) const {
+        return std::string(text_.substr(words[first].begin, words[last - 1].end - words[first].begin));
+    }
+
+    const RuleBase& rule_base_;
+    const PhraseIndex& phrases_;
+    Judge judge_;
+    std::string_view text_;
+    std::vector<Segment> segments_;
+    std::vector<Covered> covered_;
+    std::vector<std::vector<Match>> matches_;
+    std::vector<std::vector<Figure>> figures_;
+    std::vector<Stretch> stretches_;
+    bool others_spoken_of_ = false;
+};
+
+/// Signs that were told in two ways that exclude each other, or with a figure that cannot be.
+std::vector<Handle<Sign>> contradicted(const RuleBase& rule_base, const std::vector<Stretch>& stretches) {
+    Told told;
+    std::vector<Handle<Sign>> result;
+    for (const Stretch& stretch : stretches)
+        for (const Reading& reading : stretch.readings)
+            if (hear(told, rule_base, rule_base.signs[reading.sign].id, reading.value, {})) result.push_back(reading.sign);
+    return result;
+}
+
+std::string_view within_limit(std::string_view text) {
+    if (text.size() <= Phrasebook::longest_text) return text;
+    const auto space = text.rfind(' ', Phrasebook::longest_text);
+    return text.substr(0, space == std::string_view::npos ? 0 : space);
+}
+
+}  // namespace
+
+struct Phrasebook::Inside {
+    const RuleBase& rule_base;
+    PhraseIndex phrases;
+};
+
+Phrasebook::Phrasebook(const RuleBase& rule_base) : inside_(new Inside{rule_base, PhraseIndex(rule_base)}) {}
+Phrasebook::~Phrasebook() = default;
+Phrasebook::Phrasebook(Phrasebook&&) noexcept = default;
+Phrasebook& Phrasebook::operator=(Phrasebook&&) noexcept = default;
+
+Understanding Phrasebook::read(std::string_view text) const {
+    const std::string_view used = within_limit(text);
+    std::vector<Stretch> stretches = Listener(inside_->rule_base, inside_->phrases, used).stretches();
+    const auto dropped = contradicted(inside_->rule_base, stretches);
+    Understanding result;
+    const Stretch* unread_from = nullptr;
+    for (Stretch& stretch : stretches) {
+        std::erase_if(stretch.readings,
+                      [&](const Reading& reading) { return std::ranges::find(dropped, reading.sign) != dropped.end(); });
+        const bool unread = stretch.readings.empty();
+        std::ranges::move(stretch.readings, std::back_inserter(result.readings));
+        if (unread && unread_from == nullptr && stretch.says_something) unread_from = &stretch;
+        // Unread clauses that only a conjunction parts are shown as one.
+        const bool goes_on = unread && stretch.goes_on && (&stretch + 1)->readings.empty();
+        if (unread_from == nullptr || goes_on) continue;
+        const std::size_t end = unread ? stretch.end : unread_from->end;
+        result.not_understood.emplace_back(used.substr(unread_from->begin, end - unread_from->begin));
+        unread_from = nullptr;
+    }
+    if (used.size() < text.size())
+        result.not_understood.emplace_back("(all that comes after the first " + std::to_string(used.size()) + " bytes)");
+    return result;
+}
+
+}  // namespace lidlift

@@ -1,0 +1,300 @@
+#include "engine/phrasebook.hpp"
+
+#include "engine/hearing/phrase_index.hpp"
+#include "rules/default_rules.hpp"
+#include "tests/catch.hpp"
+
+#include <algorithm>
+#include <cstdlib>
+#include <fstream>
+#include <iostream>
+#include <sstream>
+#include <string>
+#include <vector>
+
+using namespace lidlift;
+
+namespace {
+
+const RuleBase& default_base() {
+    static const RuleBase base = read_rule_base(default_rules()).rule_base;
+    return base;
+}
+
+const Phrasebook& phrasebook() {
+    static const Phrasebook book(default_base());
+    return book;
+}
+
+/// "sign=value; sign=value" in the order heard.
+std::string heard(std::string_view text) {
+    std::string result;
+    for (const Reading& reading : phrasebook().read(text).readings)
+        result += (result.empty() ? "" : "; ") + default_base().signs[reading.sign].id + "=" + reading.value;
+    return result;
+}
+
+std::vector<std::string> left_over(std::string_view text) { return phrasebook().read(text).not_understood; }
+
+// ---- the caller sentences
+
+struct Expected {
+    std::vector<std::string> readings;  ///< any of them is right
+    bool optional = false;
+};
+struct Sentence {
+    std::string words;
+    std::vector<Expected> expected;
+};
+
+std::string trimmed(const std::string& text) {
+    const auto begin = text.find_first_not_of(' ');
+    return begin == std::string::npos ? "" : text.substr(begin, text.find_last_not_of(' ') - begin + 1);
+}
+
+/// "sign=a/b" -> "sign=a", "sign=b"
+std::vector<std::string> alternatives(const std::string& text) {
+    const std::string sign = text.substr(0, text.find('=') + 1);
+    std::stringstream rest(text.substr(sign.size()));
+    std::vector<std::string> result;
+    for (std::string value; std::getline(rest, value, '/');) result.push_back(sign + value);
+    return result;
+}
+
+std::vector<Sentence> caller_sentences() {
+    std::ifstream file(LIDLIFT_TESTS_FOLDER "/engine/caller_sentences.txt");
+    std::vector<Sentence> sentences;
+    for (std::string line; std::getline(file, line);) {
+        if (line.empty() || line.front() == '#') continue;
+        if (line.front() != '=') {
+            sentences.push_back({line, {}});
+            continue;
+        }
+        std::stringstream rest(line.substr(1));
+        for (std::string part; std::getline(rest, part, '|');) {
+            part = trimmed(part);
+            const bool optional = !part.empty() && part.front() == '~';
+            if (!part.empty()) sentences.back().expected.push_back({alternatives(part.substr(optional ? 1 : 0)), optional});
+        }
+    }
+    return sentences;
+}
+
+struct Score {
+    int right = 0;   ///< readings that were asked for
+    int wrong = 0;   ///< readings that the sentence does not hold
+    int missed = 0;  ///< asked for and not read
+    [[nodiscard]] double precision() const { return right + wrong == 0 ? 1 : static_cast<double>(right) / (right + wrong); }
+    [[nodiscard]] double recall() const { return right + missed == 0 ? 1 : static_cast<double>(right) / (right + missed); }
+};
+
+void add_score(const Sentence& sentence, bool tell, Score& score) {
+    std::vector<std::string> readings;
+    for (const Reading& reading : phrasebook().read(sentence.words).readings)
+        readings.push_back(default_base().signs[reading.sign].id + "=" + reading.value);
+    const auto is_read = [&](const Expected& expected) {
+        return std::ranges::find_first_of(readings, expected.readings) != readings.end();
+    };
+    const auto is_expected = [&](const std::string& reading) {
+        return std::ranges::any_of(
+            sentence.expected, [&](const Expected& e) { return std::ranges::find(e.readings, reading) != e.readings.end(); });
+    };
+    for (const Expected& expected : sentence.expected) {
+        if (expected.optional) continue;
+        ++(is_read(expected) ? score.right : score.missed);
+        if (tell && !is_read(expected))
+            std::cout << "missed " << expected.readings.front() << "   in: " << sentence.words << '\n';
+    }
+    for (const std::string& reading : readings) {
+        if (is_expected(reading)) continue;
+        ++score.wrong;
+        if (tell) std::cout << "WRONG " << reading << "   in: " << sentence.words << '\n';
+    }
+}
+
+}  // namespace
+
+TEST_CASE("caller sentences are read with high precision", "[phrasebook]") {
+    const auto sentences = caller_sentences();
+    REQUIRE(sentences.size() >= 120);
+    const bool tell = std::getenv("LIDLIFT_TELL") != nullptr;
+    Score tuned;
+    Score kept_back;
+    for (std::size_t i = 0; i < sentences.size(); ++i) {
+        const bool back = i % 3 == 2;
+        add_score(sentences[i], tell && !back, back ? kept_back : tuned);
+    }
+    for (const auto& [name, score] : {std::pair{"tuned on", tuned}, std::pair{"kept back", kept_back}})
+        std::cout << "caller sentences " << name << ": precision " << score.precision() << " (" << score.right << " right, "
+                  << score.wrong << " wrong), recall " << score.recall() << " (" << score.missed << " missed)\n";
+    CHECK(tuned.precision() >= 0.95);
+    CHECK(kept_back.precision() >= 0.95);
+    CHECK(tuned.recall() >= 0.90);
+    CHECK(kept_back.recall() >= 0.69);
+}
+
+TEST_CASE("the example of the main job is read", "[phrasebook]") {
+    const auto understanding = phrasebook().read("it reeks of rotten eggs, they are all up the walls and it is not wet on top");
+    REQUIRE(understanding.readings.size() == 2);
+    CHECK(default_base().signs[understanding.readings[0].sign].id == "smell_rotten");
+    CHECK(understanding.readings[0].value == "strong");
+    CHECK(understanding.readings[0].words == "reeks of rotten eggs");
+    CHECK(default_base().signs[understanding.readings[1].sign].id == "worm_place");
+    CHECK(understanding.not_understood == std::vector<std::string>{"it is not wet on top"});
+}
+
+TEST_CASE("a negated phrase says the opposite only where there is one", "[phrasebook]") {
+    CHECK(heard("there are no centipedes") == "centipedes=no");
+    CHECK(heard("I have not seen any beetles") == "beetles_grubs=no");
+    CHECK(heard("no smell of ammonia") == "smell_ammonia=none");
+    CHECK(heard("no ants or mites") == "ants=none; mites_white=none");
+    CHECK(heard("it is not soggy") == "squeeze=not stream");
+    CHECK(heard("not wet") == "squeeze=not stream");
+    CHECK(heard("it's wet") == "");
+    CHECK(heard("the worms are not eating, they do not climb") == "worm_avoid=avoid_new_food");
+    CHECK(heard("no smell") == "bad_smell=no");
+    CHECK(heard("it doesn't smell") == "bad_smell=no");
+}
+
+TEST_CASE("a negation that may reach less or more than the phrase leaves it unread", "[phrasebook]") {
+    CHECK(heard("no smell of cabbage") == "");
+    CHECK(heard("not much ammonia smell") == "");
+    CHECK(heard("not many fruit flies") == "fruit_flies=not swarm");
+    CHECK(heard("hardly any ants") == "");
+    CHECK(heard("no ants, mites") == "ants=none");
+    CHECK(heard("I can't get rid of the ants") == "");
+    CHECK(heard("I can't stand the stench") == "");
+    CHECK(heard("I have had no problem with ants") == "");
+    CHECK(heard("not only ants") == "ants=trail");
+    CHECK(heard("no worms left in the top tray") == "");
+    CHECK(heard("it is not without ants") == "");
+}
+
+TEST_CASE("hedges make a reading unsure", "[phrasebook]") {
+    CHECK(heard("maybe it is waterlogged") == "squeeze=stream,unsure");
+    CHECK(heard("I think it smells of vinegar") == "smell_sour=strong,unsure");
+    CHECK(heard("I think it is soggy, and it smells of vinegar") == "squeeze=stream,unsure; smell_sour=strong");
+    CHECK(heard("they look like potworms") == "potworms=few,unsure");
+}
+
+TEST_CASE("what is over, elsewhere, asked or imagined is not read", "[phrasebook]") {
+    for (const char* text :
+         {"it used to smell of ammonia", "last year we had ants", "it was soggy but I fixed that",
+          "at first there were fruit flies", "my neighbour's bin is full of maggots", "I read that mites are normal",
+          "the kitchen pail stinks", "we got rid of the ants", "should I add garden lime?", "if it smells sour I stop",
+          "could it be fruit flies", "fruit flies?", "is it too wet, soggy even?", "I want to add garden lime",
+          "are these ants or termites", "I wonder whether it is too dry"}) {
+        CAPTURE(text);
+        CHECK(heard(text).empty());
+        CHECK_FALSE(left_over(text).empty());
+    }
+    CHECK(heard("it used to smell of ammonia but now it smells sour") == "smell_sour=strong");
+    CHECK(heard("It stinks, what should I do?") == "bad_smell=yes");
+    CHECK(heard("why does it smell of ammonia?") == "smell_ammonia=strong");
+}
+
+TEST_CASE("asking about a dangerous plan tells of the plan", "[phrasebook]") {
+    CHECK(heard("can I climb into the tank to clear it?") == "entry_planned=yes");
+    CHECK(heard("should I spray them?") == "pesticide_idea=yes");
+}
+
+TEST_CASE("one word for two things is read only where it is clear which", "[phrasebook]") {
+    CHECK(heard("mould on the lid").empty());
+    CHECK(heard("there are mites and they are all on the lid") == "mites_white=few");
+    CHECK(heard("the worms are all on the lid") == "worm_place=up_walls_lid");
+    CHECK(heard("baby worms").empty());
+    CHECK(heard("white worms under the lid").find("worm_place") == std::string::npos);
+    CHECK(heard("hot inside the garage").empty());
+    CHECK(heard("they have stopped feeding").empty());
+    CHECK(heard("I stopped feeding them") == "feed_load=none");
+    CHECK(heard("I stopped eating meat").empty());
+    CHECK(heard("the shelf collapsed").empty());
+    CHECK(heard("my husband collapsed") == "person_symptom=collapsed");
+    CHECK(heard("bird droppings").empty());
+    CHECK(heard("smells like cat food").empty());
+    CHECK(heard("I feed them mushrooms").empty());
+    CHECK(heard("ant powder") == "feed_chemical=suspected");
+    CHECK(heard("overnight it gets cold").empty());
+    CHECK(heard("water is pooling in the garden").empty());
+    CHECK(heard("there were ants in the kitchen").empty());
+    CHECK(heard("my old bin was soggy; this one is bone dry") == "squeeze=dry_crumbles");
+}
+
+TEST_CASE("amounts choose the answer, or none", "[phrasebook]") {
+    CHECK(heard("there are loads of mites") == "mites_white=carpet");
+    CHECK(heard("condensation all over the lid") == "condensation=heavy");
+    CHECK(heard("mites everywhere") == "mites_white=carpet");
+    CHECK(heard("a few mites") == "mites_white=few");
+    CHECK(heard("one or two fruit flies") == "fruit_flies=few");
+    CHECK(heard("a bit soggy").empty());
+}
+
+TEST_CASE("answers that contradict each other are both left to be asked", "[phrasebook]") {
+    CHECK(heard("it is too wet. it is too dry.").empty());
+    CHECK(left_over("it is too wet. it is too dry.") == std::vector<std::string>{"it is too wet", "it is too dry"});
+    CHECK(heard("too wet or too dry").empty());
+}
+
+TEST_CASE("numbers are read with their unit and next to what they measure", "[phrasebook]") {
+    CHECK(heard("the bed is at 31 degrees C") == "bed_temperature=31 °C");
+    CHECK(heard("the probe says 31°C") == "bed_temperature=31 °C");
+    CHECK(heard("95F inside the bin") == "bed_temperature=95 °F");
+    CHECK(heard("28-32 C in the bed") == "bed_temperature=28 to 32 °C");
+    CHECK(heard("the bed went from 20 C to 35 C").empty());
+    CHECK(heard("the bed is at 40 degrees").empty());
+    CHECK(heard("it is 40 C outside the bin").empty());
+    CHECK(heard("the bed is at 900 C").empty());
+    CHECK(heard("the heap reached 65 C") == "heap_peak=65 °C");
+    CHECK(heard("worms arrived two weeks ago") == "days_since_worms=2 weeks");
+    CHECK(heard("I added more worms 3 days ago").find("days_since_worms") == std::string::npos);
+    CHECK(heard("about 10 days ago I fed them") == "days_since_feed=10 days,unsure");
+}
+
+TEST_CASE("one slip in a long word is forgiven, a short word is not guessed", "[phrasebook]") {
+    CHECK(heard("it smells of amonia") == "smell_ammonia=strong");
+    CHECK(heard("condensaton") == "condensation=light");
+    CHECK(heard("it is wateerlogged") == "squeeze=stream");
+    CHECK(heard("what is the matter").empty());
+    CHECK(heard("antz").empty());
+}
+
+TEST_CASE("words are shown as they were typed", "[phrasebook]") {
+    const auto understanding = phrasebook().read("Well, it REEKS like Rotten Eggs!");
+    REQUIRE(understanding.readings.size() == 1);
+    CHECK(understanding.readings[0].words == "REEKS like Rotten Eggs");
+    CHECK(left_over("my grandmother kept bees and sang, there are ants") ==
+          std::vector<std::string>{"my grandmother kept bees and sang"});
+    CHECK(heard("it doesn\u2019t smell") == "bad_smell=no");
+    CHECK(phrasebook().read("it is really not soggy").readings.at(0).words == "not soggy");
+    CHECK(phrasebook().read("we have no smell of ammonia").readings.at(0).words == "no smell of ammonia");
+}
+
+TEST_CASE("no phrase of the default rule base belongs to two answers", "[phrasebook]") {
+    const hearing::PhraseIndex index(default_base());
+    std::vector<std::string> lost;
+    for (const Sign& sign : default_base().signs)
+        for (const Answer& answer : sign.answers)
+            for (const std::string& phrase : answer.heard_as)
+                if (!index.knows(phrase)) lost.push_back(phrase);
+    CAPTURE(lost);
+    CHECK(lost.empty());
+}
+
+TEST_CASE("a rule base without the signs that figures speak of is read all the same", "[phrasebook]") {
+    const RuleBase empty;
+    const auto understanding = Phrasebook(empty).read("the bed is at 31 C and worms arrived 3 days ago");
+    CHECK(understanding.readings.empty());
+    CHECK(understanding.not_understood == std::vector<std::string>{"the bed is at 31 C and worms arrived 3 days ago"});
+}
+
+TEST_CASE("hostile text is read in bounded time", "[phrasebook]") {
+    for (const std::string unit : {"no ", "a", "fed today ", "worms ", "so really ", "not ants or ", "?", ",", "'", "-1",
+                                   "1 c ", "\xc3\xa9", "smells like like ", "<many> ", "amonia "}) {
+        std::string text;
+        while (text.size() < 3 * Phrasebook::longest_text) text += unit;
+        CHECK(phrasebook().read(text).not_understood.size() <= 2 * Phrasebook::longest_text);
+    }
+    CHECK(left_over(std::string(10000, 'x')).size() == 1);
+    CHECK(left_over("").empty());
+    CHECK(left_over("...?!").empty());
+}
