@@ -25,19 +25,18 @@ void add_common(CLI::App& command, Options& options) {
     command.add_flag("--json", options.json);
 }
 
-/// What CLI11 says in its own words, in ours, with the nearest option or command.
-int complain(const CLI::ParseError& error, const std::vector<std::string>& arguments, const std::vector<std::string>& known) {
+/// What could not be used, in our words, with the nearest option or command; `left_over` is what CLI11 did not take.
+int complain(const CLI::ParseError& error, const std::vector<std::string>& left_over, bool command_given) {
+    static const std::vector<std::string> known = {"why", "show", "--rules", "--only-rules", "--json", "--help", "-h", "--version", "--told", "--full"};
     std::string text = error.what();
     if (const auto line_end = text.find('\n'); line_end != std::string::npos) text.resize(line_end);
-    for (const std::string& argument : arguments) {
-        const bool option = argument.size() > 1 && argument.front() == '-';
-        const std::string name = argument.substr(0, argument.find('='));
-        const bool is_known = std::find(known.begin(), known.end(), name) != known.end();
-        if ((option || &argument == &arguments.front()) && !is_known) {
-            const std::string hint = did_you_mean(name, known);
-            text = (option ? "there is no option '" : "there is no command '") + name + "'" + (hint.empty() ? "" : " (" + hint + ")");
-            break;
-        }
+    if (dynamic_cast<const CLI::ArgumentMismatch*>(&error)) text = text.substr(0, text.find(':')) + " needs something after it";
+    if (!left_over.empty()) {
+        const std::string name = left_over.front().substr(0, left_over.front().find('='));
+        const std::string hint = did_you_mean(name, known);
+        const bool option = name.starts_with('-');
+        text = option ? "there is no option '" + name + "'" : command_given ? "'" + name + "' is one word too many" : "there is no command '" + name + "'";
+        if (!hint.empty() && (option || !command_given)) text += " (" + hint + ")";
     }
     print_error(text + "; lidlift --help shows what there is");
     return unusable_input;
@@ -78,7 +77,7 @@ int run(int argc, char** argv) {
     } catch (const CLI::CallForVersion&) {
         return print(std::string("lidlift ") + LIDLIFT_VERSION + "\n") ? done : cannot_read_or_write;
     } catch (const CLI::ParseError& error) {
-        return complain(error, arguments, {"why", "show", "--rules", "--only-rules", "--json", "--help", "-h", "--version", "--told", "--full"});
+        return complain(error, app.remaining(true), why_command->parsed() || show_command->parsed());
     }
     if (why_command->parsed()) return why(options, why_options);
     if (show_command->parsed()) return show(options, kind, name);

@@ -7,6 +7,7 @@
 
 #include <algorithm>
 #include <array>
+#include <bit>
 #include <utility>
 
 namespace lidlift {
@@ -194,7 +195,7 @@ std::optional<Observation> together(const Sign& sign, const Observation& earlier
     if (sign.sort != SignSort::several && result.possible == 0 && !(earlier.measured && sign.answers.empty())) return std::nullopt;
     if (earlier.measured && later.measured) {
         if (!earlier.measured->meets(*later.measured)) return std::nullopt;
-        if (later.measured->contains(*earlier.measured)) result.measured = earlier.measured;
+        result.measured = earlier.measured->shared_with(*later.measured);
     }
     return result;
 }
@@ -236,11 +237,21 @@ private:
     Complaints& complaints_;
 };
 
-std::string negated_list(const Sign& sign, AnswerSet answers) {
+/// The answers in words, the last joined by "or".
+std::string alternatives(const Sign& sign, AnswerSet answers) {
     std::vector<std::string> words;
     for (std::size_t i = 0; i < sign.answers.size(); ++i)
         if ((answers & answer_set(i)) != 0) words.push_back(answer_in_words(sign, i));
     return reader::listed(words);
+}
+
+/// Of a several-at-once sign, the answers that were denied in so many words: not those that another answer rules out anyway.
+AnswerSet denied(const Sign& sign, const Observation& observation) {
+    AnswerSet none_of_these = 0;
+    for (std::size_t i = 0; i < sign.answers.size(); ++i)
+        if (sign.answers[i].none_of_these) none_of_these = answer_set(i);
+    if ((observation.present & none_of_these) != 0) return 0;
+    return observation.present == 0 ? observation.absent : observation.absent & ~none_of_these;
 }
 
 }  // namespace
@@ -310,9 +321,12 @@ std::string in_words(const Sign& sign, const Observation& observation) {
     } else if (sign.sort == SignSort::several) {
         for (std::size_t i = 0; i < sign.answers.size(); ++i)
             if ((observation.present & answer_set(i)) != 0) words += (words.empty() ? "" : "; ") + answer_in_words(sign, i);
-        if (words.empty()) words = "not " + negated_list(sign, observation.absent);
+        if (const AnswerSet not_there = denied(sign, observation); not_there != 0)
+            words += (words.empty() ? "not " : "; not ") + alternatives(sign, not_there);
     } else {
-        words = negated_list(sign, observation.possible);
+        const AnswerSet ruled_out = all_answers(sign.answers.size()) & ~observation.possible;
+        const bool shorter = std::popcount(ruled_out) < std::popcount(observation.possible);
+        words = shorter ? "not so: " + alternatives(sign, ruled_out) : alternatives(sign, observation.possible);
     }
     if (observation.sureness == Sureness::unsure) words += " (not sure)";
     if (observation.sureness == Sureness::guess) words += " (a guess)";
@@ -329,14 +343,18 @@ std::string as_value(const Sign& sign, const Observation& observation) {
         if (range.low == sign.plausible.low) return (range.high_included ? "at most " : "below ") + quantity_to_text(range.high, *sign.unit);
         return number_to_text(range.low) + " to " + quantity_to_text(range.high, *sign.unit);
     }
+    // One answer by its name; several that are still possible by what was ruled out, since that is how it can be said again.
+    const bool several = sign.sort == SignSort::several;
+    const AnswerSet ruled_out = several ? denied(sign, observation) : all_answers(sign.answers.size()) & ~observation.possible;
+    const AnswerSet named = several ? observation.present : observation.possible;
+    const bool by_names = several || std::has_single_bit(observation.possible);
+    const bool by_denials = several || !by_names;
     std::string value;
     const auto add = [&](const std::string& item) { value += (value.empty() ? "" : ",") + item; };
-    const bool several = sign.sort == SignSort::several;
     for (std::size_t i = 0; i < sign.answers.size(); ++i)
-        if (((several ? observation.present : observation.possible) & answer_set(i)) != 0) add(sign.answers[i].id);
-    if (several && value.empty())
-        for (std::size_t i = 0; i < sign.answers.size(); ++i)
-            if ((observation.absent & answer_set(i)) != 0) add("not " + sign.answers[i].id);
+        if (by_names && (named & answer_set(i)) != 0) add(sign.answers[i].id);
+    for (std::size_t i = 0; i < sign.answers.size(); ++i)
+        if (by_denials && (ruled_out & answer_set(i)) != 0) add("not " + sign.answers[i].id);
     return value;
 }
 

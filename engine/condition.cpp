@@ -113,6 +113,15 @@ bool Range::meets(const Range& other) const {
     return !before(*this, other) && !before(other, *this);
 }
 
+Range Range::shared_with(const Range& other) const {
+    Range result = *this;
+    if (other.low > low) result.low = other.low, result.low_included = other.low_included;
+    if (other.low == low) result.low_included = low_included && other.low_included;
+    if (other.high < high) result.high = other.high, result.high_included = other.high_included;
+    if (other.high == high) result.high_included = high_included && other.high_included;
+    return result;
+}
+
 Truth evaluate(const Condition& condition, const Facts& facts, std::span<const Truth> conclusions) {
     struct Evaluate {
         const Facts& facts;

@@ -32,6 +32,8 @@ struct Range {
 
     [[nodiscard]] bool contains(const Range& other) const;
     [[nodiscard]] bool meets(const Range& other) const;
+    /// What lies in both; only for ranges that meet.
+    [[nodiscard]] Range shared_with(const Range& other) const;
 };
 
 struct Condition;
