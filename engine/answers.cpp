@@ -210,10 +210,12 @@ public:
         const YamlNode& node = entry.value;
         if (node.kind == YamlNode::Kind::map) {
             reader::Entry answer(node, "the answer for '" + entry.key + "'", complaints_);
-            if (const YamlNode* is = answer.node("is", reader::Need::required)) value = joined(*is);
+            const YamlNode* is = answer.node("is", reader::Need::required);
+            if (is) value = joined(*is);
             static const std::vector<std::string> words = {"sure", "unsure", "guess"};
             if (const auto word = answer.word("sure", words)) value += "," + words[*word];
             answer.finish();
+            if (!is) return;
         } else {
             value = joined(node);
         }

@@ -49,13 +49,24 @@ std::string settled_in_words(const Condition& condition, const RuleBase& rule_ba
 }  // namespace
 
 Sureness sureness_of(const Condition& condition, const Facts& facts, const Conclusions& conclusions) {
-    Sureness worst = Sureness::sure;
-    for (const Condition* part : deciders(condition, facts, conclusions.truth)) {
-        const Mentions mentions = mentioned(*part);
-        for (const auto sign : mentions.signs)
-            if (const Observation* seen = facts.find(sign)) worst = std::max(worst, seen->sureness);
-        for (const auto conclusion : mentions.conclusions) worst = std::max(worst, conclusions.sureness[conclusion.index]);
+    if (const auto* negation = std::get_if<Negation>(&condition.node)) return sureness_of(negation->child.front(), facts, conclusions);
+    if (const auto* quorum = std::get_if<Quorum>(&condition.node)) {
+        // Of the children that settle it, the surest that suffice count; the least sure of those is the weakest link.
+        const Truth whole = evaluate(condition, facts, conclusions.truth);
+        const int count = static_cast<int>(quorum->children.size());
+        const int needed = whole == Truth::yes ? quorum->wanted : count - quorum->wanted + 1;
+        std::vector<Sureness> settling;
+        for (const Condition& child : quorum->children)
+            if (evaluate(child, facts, conclusions.truth) == whole) settling.push_back(sureness_of(child, facts, conclusions));
+        if (needed <= 0 || static_cast<int>(settling.size()) < needed) return Sureness::sure;
+        std::ranges::sort(settling);
+        return settling[static_cast<std::size_t>(needed - 1)];
     }
+    Sureness worst = Sureness::sure;
+    const Mentions mentions = mentioned(condition);
+    for (const auto sign : mentions.signs)
+        if (const Observation* seen = facts.find(sign)) worst = std::max(worst, seen->sureness);
+    for (const auto conclusion : mentions.conclusions) worst = std::max(worst, conclusions.sureness[conclusion.index]);
     return worst;
 }
 

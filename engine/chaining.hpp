@@ -22,7 +22,7 @@ struct Conclusions {
 /// A conclusion is true when the condition of one of its rules is, false when it has rules and all are false, and unknown otherwise.
 [[nodiscard]] Conclusions chain(const RuleBase& rule_base, const Facts& facts);
 
-/// The least sure of the answers that settled `condition`.
+/// The least sure of the answers that settled `condition`, by the surest way in which they did.
 [[nodiscard]] Sureness sureness_of(const Condition& condition, const Facts& facts, const Conclusions& conclusions);
 
 /// The facts that settled a condition, in words: "squeeze test: water runs out without hard squeezing; standing water: no".
