@@ -101,8 +101,8 @@ TEST_CASE("truth: what is known is yes or no") {
 TEST_CASE("truth: the laws of De Morgan hold for unknown too") {
     for (const Truth a : all)
         for (const Truth b : all) {
-            CHECK((!(a & b)) == (!a | !b));
-            CHECK((!(a | b)) == (!a & !b));
+            CHECK((!(a & b)) == ((!a) | (!b)));
+            CHECK((!(a | b)) == ((!a) & (!b)));
         }
 }
 

@@ -1,0 +1,254 @@
+// Forward chaining: what holds, what does not, what stays unknown, and why.
+#include "engine/chaining.hpp"
+
+#include "tests/catch.hpp"
+#include "tests/engine/random_answers.hpp"
+#include "tests/engine/short_rules.hpp"
+
+#include <algorithm>
+#include <map>
+#include <set>
+#include <string>
+#include <vector>
+
+using namespace lidlift;
+using namespace lidlift::test;
+
+namespace {
+
+Truth truth_of(const RuleBase& base, const std::vector<std::string>& words, const std::string& conclusion) {
+    return chain(base, facts_in(base, words)).truth[base.conclusions.find(conclusion).value().index];
+}
+
+std::string reason_of(const RuleBase& base, const std::vector<std::string>& words, const std::string& conclusion) {
+    const auto rule = chain(base, facts_in(base, words)).because[base.conclusions.find(conclusion).value().index];
+    return rule ? id_of(base.rules, *rule) : "none";
+}
+
+Sureness sureness_in(const RuleBase& base, const std::vector<std::string>& words, const std::string& conclusion) {
+    return chain(base, facts_in(base, words)).sureness[base.conclusions.find(conclusion).value().index];
+}
+
+RuleBase two_rules() {
+    return Rules().sign("a").sign("b").conclusion("wet").rule("by_a", "a", "wet").rule("by_b", "b", "wet").conclusion("orphan").base();
+}
+
+}  // namespace
+
+TEST_CASE("a conclusion holds when any of its rules does, and fails only when all of them do", "[chaining]") {
+    struct Row {
+        std::string a;
+        std::string b;
+        Truth expected;
+    };
+    const RuleBase base = two_rules();
+    for (const Row& row : std::vector<Row>{{"yes", "yes", Truth::yes},
+                                           {"yes", "no", Truth::yes},
+                                           {"no", "yes", Truth::yes},
+                                           {"yes", "?", Truth::yes},
+                                           {"?", "yes", Truth::yes},
+                                           {"no", "no", Truth::no},
+                                           {"no", "?", Truth::unknown},
+                                           {"?", "no", Truth::unknown},
+                                           {"?", "?", Truth::unknown}}) {
+        CAPTURE(row.a, row.b);
+        CHECK(truth_of(base, {"a=" + row.a, "b=" + row.b}, "wet") == row.expected);
+    }
+    CHECK(truth_of(base, {}, "wet") == Truth::unknown);
+}
+
+TEST_CASE("a conclusion without a rule stays unknown", "[chaining]") {
+    CHECK(truth_of(two_rules(), {"a=yes", "b=no"}, "orphan") == Truth::unknown);
+    CHECK(truth_of(two_rules(), {"a=no", "b=no"}, "orphan") == Truth::unknown);
+}
+
+TEST_CASE("the reason for a conclusion is a rule that holds", "[chaining]") {
+    const RuleBase base = two_rules();
+    CHECK(reason_of(base, {"a=yes"}, "wet") == "by_a");
+    CHECK(reason_of(base, {"a=no", "b=yes"}, "wet") == "by_b");
+    CHECK(reason_of(base, {"a=no", "b=no"}, "wet") == "none");
+    CHECK(reason_of(base, {}, "wet") == "none");
+}
+
+TEST_CASE("conclusions reach through rules, whatever the order in the file", "[chaining]") {
+    const RuleBase base = Rules()
+                              .sign("a")
+                              .conclusion("last")
+                              .conclusion("middle")
+                              .conclusion("first")
+                              .rule("r3", "middle and not first is no", "last")
+                              .rule("r2", "first", "middle")
+                              .rule("r1", "a", "first")
+                              .base();
+    CHECK(truth_of(base, {"a=yes"}, "last") == Truth::yes);
+    CHECK(truth_of(base, {"a=no"}, "last") == Truth::no);
+    CHECK(truth_of(base, {"a=?"}, "last") == Truth::unknown);
+}
+
+TEST_CASE("not, at least and is known are three-valued through rules as well", "[chaining]") {
+    const RuleBase base = Rules()
+                              .sign("a")
+                              .sign("b")
+                              .sign("c")
+                              .conclusion("wet")
+                              .conclusion("dry")
+                              .conclusion("told")
+                              .conclusion("two_of_three")
+                              .conclusion("sure")
+                              .rule("r1", "a", "wet")
+                              .rule("r2", "not wet", "dry")
+                              .rule("r3", "wet is known", "told")
+                              .rule("r4", "at least 2 of (a, b, c)", "two_of_three")
+                              .rule("r5", "always", "sure")
+                              .base();
+    CHECK(truth_of(base, {}, "dry") == Truth::unknown);
+    CHECK(truth_of(base, {"a=no"}, "dry") == Truth::yes);
+    CHECK(truth_of(base, {}, "told") == Truth::no);
+    CHECK(truth_of(base, {"a=no"}, "told") == Truth::yes);
+    CHECK(truth_of(base, {"a=yes", "b=yes"}, "two_of_three") == Truth::yes);
+    CHECK(truth_of(base, {"a=no", "b=no"}, "two_of_three") == Truth::no);
+    CHECK(truth_of(base, {"a=no", "b=yes"}, "two_of_three") == Truth::unknown);
+    CHECK(truth_of(base, {}, "sure") == Truth::yes);
+}
+
+TEST_CASE("a conclusion is as sure as the least sure answer that settled it", "[chaining]") {
+    const RuleBase base =
+        Rules().sign("a").sign("b").conclusion("both").conclusion("either").rule("r1", "a and b", "both").rule("r2", "a", "either").rule("r3", "b", "either").base();
+    CHECK(sureness_in(base, {"a=yes", "b=yes"}, "both") == Sureness::sure);
+    CHECK(sureness_in(base, {"a=yes,unsure", "b=yes"}, "both") == Sureness::unsure);
+    CHECK(sureness_in(base, {"a=yes,unsure", "b=yes,guess"}, "both") == Sureness::guess);
+    // The other answer settles it just as well, and is sure.
+    CHECK(sureness_in(base, {"a=yes,guess", "b=yes"}, "either") == Sureness::sure);
+    CHECK(sureness_in(base, {"a=yes", "b=yes,guess"}, "either") == Sureness::sure);
+    CHECK(sureness_in(base, {"a=no,guess", "b=yes"}, "either") == Sureness::sure);
+    CHECK(sureness_in(base, {"a=no,guess", "b=no"}, "either") == Sureness::guess);
+    // That b is surely no settles it, whatever a is.
+    CHECK(sureness_in(base, {"a=no,guess", "b=no"}, "both") == Sureness::sure);
+    CHECK(sureness_in(base, {"a=no", "b=no,guess"}, "both") == Sureness::sure);
+}
+
+TEST_CASE("every rule stands once in the order of work, after the rules that it needs", "[chaining]") {
+    // So that chaining looks at each rule once: linear in the rule base.
+    const RuleBase& base = default_base();
+    std::set<std::uint32_t> done;
+    std::map<std::uint32_t, int> left;
+    for (const Rule& rule : base.rules) ++left[rule.then.index];
+    for (const Handle<Rule> handle : base.rule_order) {
+        const Rule& rule = base.rules[handle];
+        CHECK(done.insert(handle.index).second);
+        for (const auto used : mentioned(rule.when).conclusions) {
+            CAPTURE(rule.id, id_of(base.conclusions, used));
+            CHECK(left[used.index] == 0);
+        }
+        --left[rule.then.index];
+    }
+    CHECK(done.size() == base.rules.size());
+}
+
+TEST_CASE("over the default rules every reason holds, and every unsettled conclusion is unsettled", "[chaining][property]") {
+    const RuleBase& base = default_base();
+    Dice dice(20261117);
+    int settled = 0;
+    int wrong = 0;
+    for (int i = 0; i < 2000; ++i) {
+        const Facts facts = facts_in(base, random_answers(dice, base, dice.whole(0, 25)));
+        const Conclusions conclusions = chain(base, facts);
+        for (std::uint32_t c = 0; c < base.conclusions.size(); ++c) {
+            // The definition in rules/FORMAT.md section 4, rule by rule.
+            int rules = 0, yes = 0, no = 0;
+            for (const Rule& rule : base.rules) {
+                if (rule.then.index != c) continue;
+                const Truth truth = evaluate(rule.when, facts, conclusions.truth);
+                ++rules;
+                yes += truth == Truth::yes;
+                no += truth == Truth::no;
+            }
+            const Truth expected = yes > 0 ? Truth::yes : rules > 0 && no == rules ? Truth::no : Truth::unknown;
+            wrong += conclusions.truth[c] != expected;
+            settled += expected != Truth::unknown;
+            wrong += conclusions.because[c].has_value() != (expected == Truth::yes);
+            if (!conclusions.because[c]) continue;
+            const Rule& reason = base.rules[*conclusions.because[c]];
+            wrong += reason.then.index != c || evaluate(reason.when, facts, conclusions.truth) != Truth::yes;
+        }
+    }
+    CHECK(wrong == 0);
+    CHECK(settled > 1000);
+}
+
+TEST_CASE("what more is told settles more and unsettles nothing, but for is known", "[chaining][property]") {
+    const RuleBase& base = default_base();
+    Dice dice(20261118);
+    // Conclusions that hang on "is known" may turn when something becomes known.
+    std::vector<bool> free(base.conclusions.size(), true);
+    for (const Handle<Rule> handle : base.rule_order) {
+        const Rule& rule = base.rules[handle];
+        bool bound = rule.when_text.find("known") != std::string::npos;
+        for (const auto used : mentioned(rule.when).conclusions) bound = bound || !free[used.index];
+        if (bound) free[rule.then.index] = false;
+    }
+    int unsettled = 0;
+    int compared = 0;
+    for (int i = 0; i < 500; ++i) {
+        const auto words = random_answers(dice, base, 20);
+        std::vector<std::string> fewer(words.begin(), words.begin() + dice.whole(0, 19));
+        const Conclusions less = chain(base, facts_in(base, fewer));
+        const Conclusions more = chain(base, facts_in(base, words));
+        for (std::size_t c = 0; c < free.size(); ++c) {
+            if (!free[c] || less.truth[c] == Truth::unknown) continue;
+            ++compared;
+            unsettled += more.truth[c] != less.truth[c];
+        }
+    }
+    CHECK(unsettled == 0);
+    CHECK(compared > 100);
+}
+
+TEST_CASE("the order of the files and of the answers changes no conclusion", "[chaining][property]") {
+    std::vector<RuleText> files = default_rules();
+    Dice dice(20261119);
+    const RuleBase& base = default_base();
+    for (int i = 0; i < 5; ++i) {
+        dice.shuffle(files);
+        const RuleBase shuffled = base_of(files);
+        for (int k = 0; k < 40; ++k) {
+            auto words = random_answers(dice, base, dice.whole(1, 15));
+            const Conclusions one = chain(base, facts_in(base, words));
+            dice.shuffle(words);
+            const Conclusions two = chain(shuffled, facts_in(shuffled, words));
+            int different = 0;
+            for (std::uint32_t c = 0; c < base.conclusions.size(); ++c) {
+                const auto other = shuffled.conclusions.find(base.conclusions[Handle<Conclusion>{c}].id).value();
+                different += one.truth[c] != two.truth[other.index] || one.sureness[c] != two.sureness[other.index];
+            }
+            CHECK(different == 0);
+        }
+    }
+}
+
+TEST_CASE("the signs that could still settle a condition are found through rules", "[chaining]") {
+    const RuleBase base = Rules()
+                              .sign("a")
+                              .sign("b")
+                              .sign("c")
+                              .conclusion("inner")
+                              .conclusion("outer")
+                              .rule("r1", "a or b", "inner")
+                              .rule("r2", "inner and c", "outer")
+                              .base();
+    const Condition outer{Concluded{base.conclusions.find("outer").value()}};
+    const auto settle = [&](const std::vector<std::string>& words) {
+        const Facts facts = facts_in(base, words);
+        std::vector<std::string> ids;
+        for (const auto sign : signs_to_settle(outer, base, facts, chain(base, facts))) ids.push_back(id_of(base.signs, sign));
+        std::sort(ids.begin(), ids.end());
+        return ids;
+    };
+    using Ids = std::vector<std::string>;
+    CHECK(settle({}) == Ids{"a", "b", "c"});
+    CHECK(settle({"a=yes"}) == Ids{"c"});
+    CHECK(settle({"a=no"}) == Ids{"b", "c"});
+    CHECK(settle({"c=yes"}) == Ids{"a", "b"});
+    CHECK(settle({"c=no"}).empty());
+    CHECK(settle({"a=yes", "c=yes"}).empty());
+}
