@@ -32,7 +32,8 @@ Outcome<std::string> read_file(const std::string& path, std::size_t limit) {
     if (path == "-") return read_stream(std::cin, "standard input", limit);
     std::error_code error;
     const auto status = fs::status(path, error);
-    if (error || !fs::exists(status)) return Fault{"cannot read '" + path + "': " + (error ? error.message() : "there is no such file"), 0};
+    if (error || !fs::exists(status))
+        return Fault{"cannot read '" + path + "': " + (error ? error.message() : "there is no such file"), 0};
     if (fs::is_directory(status)) return Fault{"cannot read '" + path + "': it is a folder", 0};
     if (!fs::is_regular_file(status)) return Fault{"cannot read '" + path + "': it is not a regular file", 0};
     errno = 0;
@@ -45,7 +46,8 @@ Outcome<std::vector<RuleText>> read_rule_files(const std::string& path) {
     std::vector<std::string> paths;
     std::error_code error;
     if (fs::is_directory(path, error)) {
-        for (auto entry = fs::directory_iterator(path, error); !error && entry != fs::directory_iterator(); entry.increment(error)) {
+        for (auto entry = fs::directory_iterator(path, error); !error && entry != fs::directory_iterator();
+             entry.increment(error)) {
             const bool own_file = entry->symlink_status(error).type() == fs::file_type::regular;
             if (!error && own_file && entry->path().extension() == ".yaml") paths.push_back(entry->path().string());
         }

@@ -13,7 +13,8 @@ namespace lidlift::cli {
 /// The text of a regular file, or of standard input for "-". Fault when it cannot be read or is larger than `limit` bytes.
 [[nodiscard]] Outcome<std::string> read_file(const std::string& path, std::size_t limit);
 
-/// A rule file, or every file in a folder whose name ends in .yaml, in the order of their names. Folders within it and links are not followed.
+/// A rule file, or every file in a folder whose name ends in .yaml, in the order of their names. Folders within it and links
+/// are not followed.
 [[nodiscard]] Outcome<std::vector<RuleText>> read_rule_files(const std::string& path);
 
 }  // namespace lidlift::cli

@@ -27,7 +27,8 @@ void add_common(CLI::App& command, Options& options) {
 
 /// What could not be used, in our words, with the nearest option or command; `left_over` is what CLI11 did not take.
 int complain(const CLI::ParseError& error, const std::vector<std::string>& left_over, bool command_given) {
-    static const std::vector<std::string> known = {"why", "show", "--rules", "--only-rules", "--json", "--help", "-h", "--version", "--told", "--full"};
+    static const std::vector<std::string> known = {"why",    "show", "--rules",   "--only-rules", "--json",
+                                                   "--help", "-h",   "--version", "--told",       "--full"};
     std::string text = error.what();
     if (const auto line_end = text.find('\n'); line_end != std::string::npos) text.resize(line_end);
     if (dynamic_cast<const CLI::ArgumentMismatch*>(&error)) text = text.substr(0, text.find(':')) + " needs something after it";
@@ -35,7 +36,9 @@ int complain(const CLI::ParseError& error, const std::vector<std::string>& left_
         const std::string name = left_over.front().substr(0, left_over.front().find('='));
         const std::string hint = did_you_mean(name, known);
         const bool option = name.starts_with('-');
-        text = option ? "there is no option '" + name + "'" : command_given ? "'" + name + "' is one word too many" : "there is no command '" + name + "'";
+        text = option          ? "there is no option '" + name + "'"
+               : command_given ? "'" + name + "' is one word too many"
+                               : "there is no command '" + name + "'";
         if (!hint.empty() && (option || !command_given)) text += " (" + hint + ")";
     }
     print_error(text + "; lidlift --help shows what there is");
@@ -46,7 +49,8 @@ int run(int argc, char** argv) {
     std::vector<std::string> arguments(argv + 1, argv + argc);
     for (const std::string& argument : arguments)
         if (const auto bad = find_bad_character(argument)) {
-            print_error("an argument holds " + bad->what + ", at its character " + std::to_string(bad->column) + ": " + argument);
+            print_error("an argument holds " + bad->what + ", at its character " + std::to_string(bad->column) + ": " +
+                        argument);
             return unusable_input;
         }
 
@@ -73,7 +77,11 @@ int run(int argc, char** argv) {
     try {
         app.parse(argc, argv);
     } catch (const CLI::CallForHelp&) {
-        return print(why_command->parsed() ? why_help : show_command->parsed() ? show_help : main_help) ? done : cannot_read_or_write;
+        return print(why_command->parsed()    ? why_help
+                     : show_command->parsed() ? show_help
+                                              : main_help)
+                   ? done
+                   : cannot_read_or_write;
     } catch (const CLI::CallForVersion&) {
         return print(std::string("lidlift ") + LIDLIFT_VERSION + "\n") ? done : cannot_read_or_write;
     } catch (const CLI::ParseError& error) {
@@ -93,7 +101,8 @@ int main(int argc, char** argv) {
     } catch (const std::bad_alloc&) {
         std::fputs("lidlift: not enough memory\n", stderr);
     } catch (const std::exception& error) {
-        std::fprintf(stderr, "lidlift: something went wrong that should not have: %s\n", lidlift::for_terminal(error.what()).c_str());
+        std::fprintf(stderr, "lidlift: something went wrong that should not have: %s\n",
+                     lidlift::for_terminal(error.what()).c_str());
     }
     return lidlift::cli::cannot_read_or_write;
 }

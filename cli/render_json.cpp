@@ -34,9 +34,11 @@ Json understood(const RuleBase& base, const Told& told) {
         const Sign& sign = base.signs[handle];
         const Observation* seen = told.facts.find(handle);
         if (seen)
-            list.push_back({{"sign", sign.id}, {"value", as_value(sign, *seen)}, {"means", in_words(sign, *seen)}, {"from", seen->from}});
+            list.push_back(
+                {{"sign", sign.id}, {"value", as_value(sign, *seen)}, {"means", in_words(sign, *seen)}, {"from", seen->from}});
         else
-            list.push_back({{"sign", sign.id}, {"value", "?"}, {"means", "not known"}, {"from", "you said: " + sign.id + "=?"}});
+            list.push_back(
+                {{"sign", sign.id}, {"value", "?"}, {"means", "not known"}, {"from", "you said: " + sign.id + "=?"}});
     }
     return list;
 }
@@ -60,10 +62,14 @@ Json concluded(const RuleBase& base, const Diagnosis& diagnosis) {
 
 const char* kind_word(BalanceLine::Kind kind) {
     switch (kind) {
-        case BalanceLine::Kind::how_common: return "how common";
-        case BalanceLine::Kind::circumstance: return "circumstance";
-        case BalanceLine::Kind::sign: return "sign";
-        case BalanceLine::Kind::shared: return "shared";
+        case BalanceLine::Kind::how_common:
+            return "how common";
+        case BalanceLine::Kind::circumstance:
+            return "circumstance";
+        case BalanceLine::Kind::sign:
+            return "sign";
+        case BalanceLine::Kind::shared:
+            return "shared";
     }
     return "";
 }
@@ -83,21 +89,22 @@ Json causes(const RuleBase& base, const Ranking& ranking) {
     Json list = Json::array();
     for (const RankedCause* ranked : causes_to_report(ranking)) {
         const Cause& cause = base.causes[ranked->cause];
-        list.push_back({{"id", cause.id},
-                        {"name", cause.name},
-                        {"chance", ranked->chance},
-                        {"words", likelihood_words(ranked->chance)},
-                        {"answered", ranked->answered},
-                        {"of", ranked->of},
-                        {"balance", balance(base, *ranked)},
-                        {"because", cause.because},
-                        {"look_again_days", cause.look_again_days.empty() ? Json(nullptr) : Json(cause.look_again_days.front())},
-                        {"expect", cause.expect},
-                        {"told_apart_by", text_or_null(cause.told_apart_by)},
-                        {"not_to_confuse_with", id_list(base.causes, cause.not_to_confuse_with)},
-                        {"guides_differ", text_or_null(cause.guides_differ)},
-                        {"benign", cause.benign},
-                        {"sources", source_ids(base, cause.sources)}});
+        list.push_back(
+            {{"id", cause.id},
+             {"name", cause.name},
+             {"chance", ranked->chance},
+             {"words", likelihood_words(ranked->chance)},
+             {"answered", ranked->answered},
+             {"of", ranked->of},
+             {"balance", balance(base, *ranked)},
+             {"because", cause.because},
+             {"look_again_days", cause.look_again_days.empty() ? Json(nullptr) : Json(cause.look_again_days.front())},
+             {"expect", cause.expect},
+             {"told_apart_by", text_or_null(cause.told_apart_by)},
+             {"not_to_confuse_with", id_list(base.causes, cause.not_to_confuse_with)},
+             {"guides_differ", text_or_null(cause.guides_differ)},
+             {"benign", cause.benign},
+             {"sources", source_ids(base, cause.sources)}});
     }
     return list;
 }
@@ -136,10 +143,14 @@ Json steps(const RuleBase& base, const Advice& advice) {
 
 const char* verdict_word(Verdict verdict) {
     switch (verdict) {
-        case Verdict::nothing_wrong: return "nothing is wrong, leave it alone";
-        case Verdict::act: return "act";
-        case Verdict::cannot_tell: return "cannot tell, look at this next";
-        case Verdict::emergency: return "people first";
+        case Verdict::nothing_wrong:
+            return "nothing is wrong, leave it alone";
+        case Verdict::act:
+            return "act";
+        case Verdict::cannot_tell:
+            return "cannot tell, look at this next";
+        case Verdict::emergency:
+            return "people first";
     }
     return "";
 }

@@ -7,7 +7,8 @@
 
 namespace lidlift::cli {
 
-/// One object, indented by two, ending in a line feed. ASCII only: everything else is escaped, so no text can play tricks on whoever shows it.
+/// One object, indented by two, ending in a line feed. ASCII only: everything else is escaped, so no text can play tricks on
+/// whoever shows it.
 [[nodiscard]] std::string render_json(const RuleBase& rule_base, const Diagnosis& diagnosis);
 
 }  // namespace lidlift::cli

@@ -94,7 +94,8 @@ public:
 
     Json rule(Handle<Rule> handle) const {
         const Rule& rule = base_.rules[handle];
-        Json entry = {{"id", rule.id}, {"when", rule.when_text}, {"then", base_.conclusions[rule.then].id}, {"because", rule.because}};
+        Json entry = {
+            {"id", rule.id}, {"when", rule.when_text}, {"then", base_.conclusions[rule.then].id}, {"because", rule.because}};
         return finish(std::move(entry), rule.sources, rule.place);
     }
 
@@ -129,7 +130,8 @@ public:
         Json avoid = Json::array();
         for (const Avoided& avoided : cause.avoid) {
             const auto* clash = std::get_if<Handle<Clash>>(&avoided);
-            avoid.push_back(clash ? base_.clashes[*clash].id + ": " + base_.clashes[*clash].say : std::get<std::string>(avoided));
+            avoid.push_back(clash ? base_.clashes[*clash].id + ": " + base_.clashes[*clash].say
+                                  : std::get<std::string>(avoided));
         }
         set(entry, "avoid", avoid);
         Json days = Json::array();
@@ -147,7 +149,8 @@ public:
         const Step& step = base_.steps[handle];
         Json entry = {{"id", step.id}};
         Json cautions = Json::array();
-        for (const auto caution : step.cautions) cautions.push_back(base_.cautions[caution].id + ": " + base_.cautions[caution].say);
+        for (const auto caution : step.cautions)
+            cautions.push_back(base_.cautions[caution].id + ": " + base_.cautions[caution].say);
         set(entry, "cautions", cautions);
         set(entry, "check first", step.check_first);
         set(entry, "never when", step.never_when_text);
@@ -229,7 +232,8 @@ private:
     Json groups(const std::vector<StepGroup>& list) const {
         Json result = Json::array();
         for (const StepGroup& group : list) {
-            if (const auto* kind = std::get_if<StepKind>(&group)) result.push_back("steps of kind " + std::string(to_word(*kind)));
+            if (const auto* kind = std::get_if<StepKind>(&group))
+                result.push_back("steps of kind " + std::string(to_word(*kind)));
             if (const auto* step = std::get_if<Handle<Step>>(&group)) result.push_back(base_.steps[*step].id);
             if (const auto* push = std::get_if<Push>(&group)) result.push_back(to_text(*push));
         }
@@ -249,17 +253,22 @@ private:
 Json words() {
     Json list = Json::array();
     for (const std::string& word : commonness_words())
-        list.push_back({{"id", "how common: " + word}, {"name", percent(*commonness(word)) + " of the beds that people ask about"}});
-    for (const std::string& word : frequency_words()) list.push_back({{"id", "seen: " + word}, {"name", "in " + percent(*frequency(word)) + " of them"}});
+        list.push_back(
+            {{"id", "how common: " + word}, {"name", percent(*commonness(word)) + " of the beds that people ask about"}});
+    for (const std::string& word : frequency_words())
+        list.push_back({{"id", "seen: " + word}, {"name", "in " + percent(*frequency(word)) + " of them"}});
     for (const std::string& word : odds_words())
-        list.push_back({{"id", "points: " + word}, {"name", fmt::format("odds times {:.3g}, {:+.1f} points", *odds_factor(word), 10 * std::log10(*odds_factor(word)))}});
+        list.push_back({{"id", "points: " + word},
+                        {"name", fmt::format("odds times {:.3g}, {:+.1f} points", *odds_factor(word),
+                                             10 * std::log10(*odds_factor(word)))}});
     return list;
 }
 
 template <class T>
 Json listed(const Catalogue<T>& catalogue, const auto& summary) {
     Json list = Json::array();
-    for (std::uint32_t i = 0; i < catalogue.size(); ++i) list.push_back({{"id", catalogue[Handle<T>{i}].id}, {"name", summary(catalogue[Handle<T>{i}])}});
+    for (std::uint32_t i = 0; i < catalogue.size(); ++i)
+        list.push_back({{"id", catalogue[Handle<T>{i}].id}, {"name", summary(catalogue[Handle<T>{i}])}});
     return list;
 }
 
@@ -270,9 +279,12 @@ Json list_of(const RuleBase& base, const std::string& kind) {
     if (kind == "rules") return listed(base.rules, [](const Rule& r) { return r.when_text; });
     if (kind == "causes") return listed(base.causes, [](const Cause& c) { return c.name; });
     if (kind == "steps") return listed(base.steps, [](const Step& s) { return s.say; });
-    if (kind == "cautions") return listed(base.cautions, [](const Caution& c) { return std::string(to_word(c.level)) + ": " + c.name; });
+    if (kind == "cautions")
+        return listed(base.cautions, [](const Caution& c) { return std::string(to_word(c.level)) + ": " + c.name; });
     if (kind == "clashes") return listed(base.clashes, [](const Clash& c) { return c.say.empty() ? c.because : c.say; });
-    if (kind == "sources") return listed(base.sources, [](const Source& s) { return (s.by.empty() ? "" : s.by + ", ") + s.title + " (" + s.standing + ")"; });
+    if (kind == "sources")
+        return listed(base.sources,
+                      [](const Source& s) { return (s.by.empty() ? "" : s.by + ", ") + s.title + " (" + s.standing + ")"; });
     return words();
 }
 
@@ -319,7 +331,8 @@ void print_entry(Page& page, const Json& entry, const std::string& indent) {
 }  // namespace
 
 const std::vector<std::string>& show_kinds() {
-    static const std::vector<std::string> kinds = {"signs", "conclusions", "rules", "causes", "steps", "cautions", "clashes", "sources", "words"};
+    static const std::vector<std::string> kinds = {"signs",    "conclusions", "rules",   "causes", "steps",
+                                                   "cautions", "clashes",     "sources", "words"};
     return kinds;
 }
 
@@ -335,7 +348,8 @@ std::string show_overview(const RuleBase& rule_base, bool json) {
     if (json) return dump({{"rule_base", {{"name", rule_base.name}, {"version", rule_base.version}}}, {"holds", counts}});
     Page page;
     page.paragraph("", rule_base.name + ", version " + rule_base.version + ". It holds:");
-    for (const auto& [kind, count] : counts.items()) page.paragraph("  ", fmt::format("{:>4} {}", count.get<std::size_t>(), kind));
+    for (const auto& [kind, count] : counts.items())
+        page.paragraph("  ", fmt::format("{:>4} {}", count.get<std::size_t>(), kind));
     page.paragraph("", "Say which: lidlift show signs; lidlift show signs squeeze.");
     return page.take();
 }

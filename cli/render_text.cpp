@@ -36,9 +36,12 @@ std::string days_in_words(double days) {
 
 const char* level_heading(Level level) {
     switch (level) {
-        case Level::stop: return "STOP  ";
-        case Level::warn: return "CARE  ";
-        case Level::note: return "NOTE  ";
+        case Level::stop:
+            return "STOP  ";
+        case Level::warn:
+            return "CARE  ";
+        case Level::note:
+            return "NOTE  ";
     }
     return "";
 }
@@ -60,12 +63,14 @@ public:
         look_again();
         questions();
         page_.empty_line();
-        page_.paragraph("", "Local rules, and the people licensed for gas, wiring, pests and health, come before anything said here.");
+        page_.paragraph(
+            "", "Local rules, and the people licensed for gas, wiring, pests and health, come before anything said here.");
         return page_.take();
     }
 
 private:
-    /// What must be read before anything else: what the facts themselves call for. The others belong to steps and stand right before them.
+    /// What must be read before anything else: what the facts themselves call for. The others belong to steps and stand right
+    /// before them.
     [[nodiscard]] bool urgent(const Caution& caution) const {
         return caution.when && evaluate(*caution.when, diagnosis_.told.facts, ranking_.conclusions.truth) == Truth::yes;
     }
@@ -84,27 +89,33 @@ private:
     void verdict() {
         page_.heading("IN SHORT");
         if (ranking_.contradictory) {
-            page_.paragraph("", "These answers contradict one another: together they rule out everything I know. Please go through them once more.");
+            page_.paragraph("",
+                            "These answers contradict one another: together they rule out everything I know. Please go through "
+                            "them once more.");
             return;
         }
-        if (advice_.verdict == Verdict::emergency) page_.paragraph("", "People first. Nothing else matters until the danger above is over.");
+        if (advice_.verdict == Verdict::emergency)
+            page_.paragraph("", "People first. Nothing else matters until the danger above is over.");
         if (ranking_.causes.empty()) {
             page_.paragraph("", "Nothing that I know of fits this stage.");
             return;
         }
         const RankedCause& best = ranking_.causes.front();
         // "Unlikely" for the best of the list would mislead, so below an even chance only the number is said here.
-        const std::string how_likely =
-            best.chance < 0.45 ? in_a_hundred(best.chance) + ", so far from sure." : likelihood_words(best.chance) + ", " + in_a_hundred(best.chance) + ".";
+        const std::string how_likely = best.chance < 0.45
+                                           ? in_a_hundred(best.chance) + ", so far from sure."
+                                           : likelihood_words(best.chance) + ", " + in_a_hundred(best.chance) + ".";
         const std::string name = base_.causes[best.cause].name;
         switch (advice_.verdict) {
             case Verdict::nothing_wrong:
                 page_.paragraph("", "Nothing is wrong that needs mending: leave it alone. " + name + ": " + how_likely);
                 break;
             case Verdict::cannot_tell:
-                page_.paragraph("", "I cannot tell yet. The best guess is: " + name + " - " + how_likely + " Look at the next thing below before doing much.");
+                page_.paragraph("", "I cannot tell yet. The best guess is: " + name + " - " + how_likely +
+                                        " Look at the next thing below before doing much.");
                 break;
-            default: page_.paragraph("", "Best explanation so far: " + name + " - " + how_likely);
+            default:
+                page_.paragraph("", "Best explanation so far: " + name + " - " + how_likely);
         }
         if (!ranking_.together.empty()) {
             std::string both;
@@ -112,7 +123,8 @@ private:
             page_.paragraph("", "Most likely together: " + both + ".");
         } else if (ranking_.causes.size() > 1 && ranking_.causes[1].chance >= 0.35) {
             const RankedCause& second = ranking_.causes[1];
-            page_.paragraph("", "Close behind, or as well: " + base_.causes[second.cause].name + " - " + in_a_hundred(second.chance) + ".");
+            page_.paragraph(
+                "", "Close behind, or as well: " + base_.causes[second.cause].name + " - " + in_a_hundred(second.chance) + ".");
         }
     }
 
@@ -175,8 +187,10 @@ private:
             if (!evidence && points[i] == 0 && line.kind == BalanceLine::Kind::shared) continue;
             if (line.kind == BalanceLine::Kind::shared) smaller_points(smaller, smaller_sum);
             printed += evidence;
-            page_.columns("     ", line.text + (line.discounted ? " (counts in part, being much the same observation as another line)" : ""),
-                          fmt::format("{:+d}", points[i]));
+            page_.columns(
+                "     ",
+                line.text + (line.discounted ? " (counts in part, being much the same observation as another line)" : ""),
+                fmt::format("{:+d}", points[i]));
         }
         if (points.back() == 0) smaller_points(smaller, smaller_sum);
         const int total = std::accumulate(points.begin(), points.end(), 0);
@@ -184,7 +198,9 @@ private:
     }
 
     void smaller_points(int count, int sum) {
-        if (count > 0) page_.columns("     ", fmt::format("and {} smaller {}", count, count == 1 ? "point" : "points"), fmt::format("{:+d}", sum));
+        if (count > 0)
+            page_.columns("     ", fmt::format("and {} smaller {}", count, count == 1 ? "point" : "points"),
+                          fmt::format("{:+d}", sum));
     }
 
     /// Who says so: the first three by name, or all with title and how far they were read.
@@ -202,9 +218,11 @@ private:
             else if (source.id == "from_memory")
                 list += "from memory";
             else
-                list += options_.full && !source.by.empty() ? who + ", " + source.title + " (" + source.standing + ")" : who + " (" + source.standing + ")";
+                list += options_.full && !source.by.empty() ? who + ", " + source.title + " (" + source.standing + ")"
+                                                            : who + " (" + source.standing + ")";
         }
-        if (named < cause.sources.size()) list += fmt::format("; and {} more: lidlift show causes {}", cause.sources.size() - named, cause.id);
+        if (named < cause.sources.size())
+            list += fmt::format("; and {} more: lidlift show causes {}", cause.sources.size() - named, cause.id);
         return list + ".";
     }
 
@@ -233,7 +251,9 @@ private:
             const Step& step = base_.steps[planned.step];
             if (when != step.when) {
                 when = step.when;
-                page_.paragraph("  ", step.when == When::now ? "Now" : step.when == When::this_week ? "This week" : "From now on");
+                page_.paragraph("  ", step.when == When::now         ? "Now"
+                                      : step.when == When::this_week ? "This week"
+                                                                     : "From now on");
             }
             print_step(++number, planned, step);
         }
@@ -277,7 +297,8 @@ private:
         }
         if (untold == 0) return;
         if (first) page_.heading("LEFT OUT ON PURPOSE");
-        page_.paragraph("  - ", fmt::format("{} more {} that can wait; --full shows {}.", untold, untold == 1 ? "step" : "steps", untold == 1 ? "it" : "them"));
+        page_.paragraph("  - ", fmt::format("{} more {} that can wait; --full shows {}.", untold,
+                                            untold == 1 ? "step" : "steps", untold == 1 ? "it" : "them"));
     }
 
     void look_again() {

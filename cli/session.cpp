@@ -5,8 +5,8 @@
 #include "engine/rule_base_reader.hpp"
 #include "rules/default_rules.hpp"
 
-#include <cstdio>
 #include <algorithm>
+#include <cstdio>
 #include <iterator>
 #include <utility>
 

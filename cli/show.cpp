@@ -14,12 +14,13 @@ int show(const Options& options, const std::string& kind, const std::string& nam
     if (kind.empty()) return print(show_overview(base, options.json)) ? done : cannot_read_or_write;
 
     // "sign" and "signs" are the same to a person.
-    const std::string plural = std::ranges::find(show_kinds(), kind + "s") != show_kinds().end()  ? kind + "s"
+    const std::string plural = std::ranges::find(show_kinds(), kind + "s") != show_kinds().end()    ? kind + "s"
                                : std::ranges::find(show_kinds(), kind + "es") != show_kinds().end() ? kind + "es"
                                                                                                     : kind;
     if (std::ranges::find(show_kinds(), plural) == show_kinds().end()) {
         const std::string hint = did_you_mean(kind, show_kinds());
-        print_error("there is nothing called '" + kind + "' to show" + (hint.empty() ? "" : " (" + hint + ")") + "; lidlift show lists what there is");
+        print_error("there is nothing called '" + kind + "' to show" + (hint.empty() ? "" : " (" + hint + ")") +
+                    "; lidlift show lists what there is");
         return unusable_input;
     }
     if (name.empty()) return print(show_list(base, plural, options.json)) ? done : cannot_read_or_write;

@@ -35,8 +35,8 @@ void hear_one_file(const std::string& path, const RuleBase& rule_base, Heard& he
     if (!complaints.empty()) heard.exit = unusable_input;
 }
 
-/// The caller's own words, gathered from the command line. Each argument is a text of its own, but single words that follow one another
-/// belong together: in `why not soggy`, typed without quotes, the "not" must not be lost.
+/// The caller's own words, gathered from the command line. Each argument is a text of its own, but single words that follow one
+/// another belong together: in `why not soggy`, typed without quotes, the "not" must not be lost.
 class OwnWords {
 public:
     void add(const std::string& argument) {
@@ -78,7 +78,9 @@ Heard hear_everything(const WhyOptions& options, const RuleBase& rule_base) {
     if (!own_words.text().empty()) hear_words(own_words.text(), rule_base, heard);
     if (heard.exit == done && heard.told.order.empty()) {
         for (const std::string& words : heard.not_understood) print_error("not understood: " + words);
-        print_error("nothing was told that could be weighed; say at least one sign=value, for instance smell_rotten=strong (lidlift show signs lists them)");
+        print_error(
+            "nothing was told that could be weighed; say at least one sign=value, for instance smell_rotten=strong (lidlift "
+            "show signs lists them)");
         heard.exit = unusable_input;
     }
     return heard;

@@ -54,8 +54,8 @@ private:
                 if (!advice_.look_again_days || days < *advice_.look_again_days) advice_.look_again_days = days;
     }
 
-    /// Every step that some cause asks for which the answers speak for, with the chance that it is needed; those not needed surely enough
-    /// are put aside. Causes that are only as likely as always ask for nothing, however common they are.
+    /// Every step that some cause asks for which the answers speak for, with the chance that it is needed; those not needed
+    /// surely enough are put aside. Causes that are only as likely as always ask for nothing, however common they are.
     void collect_steps() {
         for (std::uint32_t i = 0; i < base_.steps.size(); ++i) {
             const Handle<Step> handle{i};
@@ -72,8 +72,10 @@ private:
             if (planned.for_causes.empty()) continue;
             if (planned.needed >= step.needed_chance)
                 advice_.steps.push_back(std::move(planned));
-            else if (std::ranges::any_of(planned.for_causes, [&](Handle<Cause> cause) { return holds(advice_.acted_on, cause); }))
-                leave_out(handle, LeftOutStep::Why::not_sure_enough, "it is not yet sure enough that this is needed; first answer what is asked below");
+            else if (std::ranges::any_of(planned.for_causes,
+                                         [&](Handle<Cause> cause) { return holds(advice_.acted_on, cause); }))
+                leave_out(handle, LeftOutStep::Why::not_sure_enough,
+                          "it is not yet sure enough that this is needed; first answer what is asked below");
         }
     }
 
@@ -89,13 +91,15 @@ private:
         const Handle<Cause> best = ranking_.causes.front().cause;
         drop([&](const PlannedStep& planned) -> std::optional<LeftOutStep> {
             if (holds(planned.for_causes, best)) return std::nullopt;
-            return LeftOutStep{planned.step, LeftOutStep::Why::not_sure_enough, "most likely nothing is wrong, so nothing is to be mended"};
+            return LeftOutStep{planned.step, LeftOutStep::Why::not_sure_enough,
+                               "most likely nothing is wrong, so nothing is to be mended"};
         });
     }
 
     const Caution* find_emergency() const {
         for (const Caution& caution : base_.cautions)
-            if (caution.emergency && caution.when && evaluate(*caution.when, told_.facts, ranking_.conclusions.truth) == Truth::yes)
+            if (caution.emergency && caution.when &&
+                evaluate(*caution.when, told_.facts, ranking_.conclusions.truth) == Truth::yes)
                 return &caution;
         return nullptr;
     }
@@ -145,13 +149,17 @@ private:
             if (forbidden == Truth::no) continue;
             drop([&](PlannedStep& planned) -> std::optional<LeftOutStep> {
                 const Step& step = base_.steps[planned.step];
-                if (std::ranges::none_of(clash.never, [&](const StepGroup& group) { return matches(group, step, planned.step); })) return std::nullopt;
+                if (std::ranges::none_of(clash.never,
+                                         [&](const StepGroup& group) { return matches(group, step, planned.step); }))
+                    return std::nullopt;
                 if (forbidden == Truth::yes) {
                     const std::string facts = in_words(*clash.when);
-                    return LeftOutStep{planned.step, LeftOutStep::Why::clash, clash.because + (facts.empty() ? "" : " (" + facts + ")")};
+                    return LeftOutStep{planned.step, LeftOutStep::Why::clash,
+                                       clash.because + (facts.empty() ? "" : " (" + facts + ")")};
                 }
                 // The step's own words on what to check say it better than a general rule's.
-                if (step.check_first.empty() || planned.check_first.empty()) add_once(planned.check_first, check_for(*clash.when, clash.check_first));
+                if (step.check_first.empty() || planned.check_first.empty())
+                    add_once(planned.check_first, check_for(*clash.when, clash.check_first));
                 return std::nullopt;
             });
         }
@@ -162,14 +170,16 @@ private:
         for (const PlannedStep& planned : advice_.steps) {
             const Step& step = base_.steps[planned.step];
             if (step.kind != StepKind::feed) continue;
-            if (!strictest || std::tuple(step.strictness, planned.needed) > std::tuple(base_.steps[strictest->step].strictness, strictest->needed))
+            if (!strictest || std::tuple(step.strictness, planned.needed) >
+                                  std::tuple(base_.steps[strictest->step].strictness, strictest->needed))
                 strictest = &planned;
         }
         if (!strictest) return;
         const Handle<Step> kept = strictest->step;
         drop([&](const PlannedStep& planned) -> std::optional<LeftOutStep> {
             if (base_.steps[planned.step].kind != StepKind::feed || planned.step == kept) return std::nullopt;
-            return LeftOutStep{planned.step, LeftOutStep::Why::milder_feeding, "a stricter instruction on feeding stands above"};
+            return LeftOutStep{planned.step, LeftOutStep::Why::milder_feeding,
+                               "a stricter instruction on feeding stands above"};
         });
     }
 
@@ -187,7 +197,9 @@ private:
         if (first.kind == StepKind::feed && second.kind == StepKind::feed) return {};
         for (const Clash& clash : base_.clashes) {
             if (clash.between.size() != 2) continue;
-            const auto pair = [&](const StepGroup& x, const StepGroup& y) { return matches(x, first, a.step) && matches(y, second, b.step); };
+            const auto pair = [&](const StepGroup& x, const StepGroup& y) {
+                return matches(x, first, a.step) && matches(y, second, b.step);
+            };
             if (pair(clash.between[0], clash.between[1]) || pair(clash.between[1], clash.between[0])) return {true, &clash, {}};
         }
         for (const Push& push : first.pushes)
@@ -215,8 +227,11 @@ private:
 
     void settle(PlannedStep likelier, PlannedStep other, const Opposition& found) {
         const bool clear = decibans(inside(likelier.needed)) - decibans(inside(other.needed)) >= clear_lead;
-        const std::string because = found.named ? found.named->because : "the two would change the " + found.about + " in opposite directions";
-        const auto works_against = [&](Handle<Step> step) { return "it works against '" + base_.steps[step].say + "': " + because; };
+        const std::string because =
+            found.named ? found.named->because : "the two would change the " + found.about + " in opposite directions";
+        const auto works_against = [&](Handle<Step> step) {
+            return "it works against '" + base_.steps[step].say + "': " + because;
+        };
         leave_out(other.step, LeftOutStep::Why::opposite, works_against(likelier.step));
         if (!clear) leave_out(likelier.step, LeftOutStep::Why::opposite, works_against(other.step));
         if (!clear && found.named && found.named->find_out) add_find_out({*found.named->find_out, because});
@@ -276,7 +291,8 @@ private:
     /// What the causes acted on say to avoid, and what the facts forbid at this moment.
     void collect_do_not() {
         const auto add = [&](const std::string& say, const std::string& because) {
-            if (std::ranges::find(advice_.do_not, say, &DoNot::say) == advice_.do_not.end()) advice_.do_not.push_back({say, because});
+            if (std::ranges::find(advice_.do_not, say, &DoNot::say) == advice_.do_not.end())
+                advice_.do_not.push_back({say, because});
         };
         for (const auto cause : advice_.acted_on)
             for (const Avoided& avoided : base_.causes[cause].avoid) {
@@ -290,8 +306,10 @@ private:
                 if (!clash.say.empty() && forbidden != Truth::no) add(clash.say, forbidden == Truth::yes ? clash.because : "");
             }
         for (const Clash& clash : base_.clashes) {
-            const bool always = clash.when && mentioned(*clash.when).signs.empty() && mentioned(*clash.when).conclusions.empty();
-            if (clash.when && !always && !clash.say.empty() && forbidding(*clash.when) == Truth::yes) add(clash.say, clash.because);
+            const bool always =
+                clash.when && mentioned(*clash.when).signs.empty() && mentioned(*clash.when).conclusions.empty();
+            if (clash.when && !always && !clash.say.empty() && forbidding(*clash.when) == Truth::yes)
+                add(clash.say, clash.because);
         }
     }
 
@@ -335,6 +353,8 @@ private:
 
 }  // namespace
 
-Advice advise(const RuleBase& rule_base, const Told& told, const Ranking& ranking) { return Planner(rule_base, told, ranking).plan(); }
+Advice advise(const RuleBase& rule_base, const Told& told, const Ranking& ranking) {
+    return Planner(rule_base, told, ranking).plan();
+}
 
 }  // namespace lidlift

@@ -14,9 +14,9 @@ namespace lidlift {
 /// A step to take. `for_causes` are those it helps against, likeliest first.
 struct PlannedStep {
     Handle<Step> step;
-    double needed = 0;                      ///< chance that at least one of its causes is there
+    double needed = 0;  ///< chance that at least one of its causes is there
     std::vector<Handle<Cause>> for_causes;
-    std::vector<std::string> check_first;   ///< what to make sure of before, in sentences
+    std::vector<std::string> check_first;  ///< what to make sure of before, in sentences
 };
 
 /// A step that a likely cause asks for but that is not to be taken now.
@@ -48,16 +48,17 @@ enum class Verdict {
 
 struct Advice {
     Verdict verdict = Verdict::cannot_tell;
-    std::vector<Handle<Caution>> cautions;   ///< in the order in which they must be read
-    std::vector<PlannedStep> steps;          ///< in the order in which they are taken
+    std::vector<Handle<Caution>> cautions;  ///< in the order in which they must be read
+    std::vector<PlannedStep> steps;         ///< in the order in which they are taken
     std::vector<LeftOutStep> left_out;
     std::vector<DoNot> do_not;
     std::vector<FindOut> find_out;
-    std::vector<Handle<Cause>> acted_on;     ///< causes likely enough to act on, likeliest first
-    std::optional<double> look_again_days;   ///< the soonest of the causes acted on
+    std::vector<Handle<Cause>> acted_on;    ///< causes likely enough to act on, likeliest first
+    std::optional<double> look_again_days;  ///< the soonest of the causes acted on
 };
 
-/// A cause is acted on from this chance: a harmless remedy pays from 1 in 5 (threshold approach, Pauker & Kassirer, NEJM 302 (1980) 1109, formula from memory).
+/// A cause is acted on from this chance: a harmless remedy pays from 1 in 5 (threshold approach, Pauker & Kassirer, NEJM 302
+/// (1980) 1109, formula from memory).
 inline constexpr double least_chance_to_act = 0.20;
 /// Of two opposite steps the one whose causes are likelier by so many decibans is taken; otherwise neither.
 inline constexpr double clear_lead = 6.0;

@@ -84,7 +84,9 @@ Outcome<Observation> one_of(const Sign& sign, const std::vector<std::string_view
         result.possible &= answer->negated ? ~set : set;
     }
     if (result.possible == 0)
-        return Fault{"the sign '" + sign.id + "' takes one answer, and these exclude one another: " + std::string(values.front()) + ", " + std::string(values.back()), 0};
+        return Fault{"the sign '" + sign.id + "' takes one answer, and these exclude one another: " +
+                         std::string(values.front()) + ", " + std::string(values.back()),
+                     0};
     return result;
 }
 
@@ -146,7 +148,8 @@ Outcome<Range> read_range(const Sign& sign, std::string_view value) {
 }
 
 Outcome<Observation> quantity(const Sign& sign, const std::vector<std::string_view>& values) {
-    if (values.size() != 1) return Fault{"the sign '" + sign.id + "' takes one number (a decimal fraction is written with a point: 12.5)", 0};
+    if (values.size() != 1)
+        return Fault{"the sign '" + sign.id + "' takes one number (a decimal fraction is written with a point: 12.5)", 0};
     Observation result;
     if (const auto band = sign.find_answer(as_name(values.front()))) {
         result.measured = sign.band(*band);
@@ -160,7 +163,9 @@ Outcome<Observation> quantity(const Sign& sign, const std::vector<std::string_vi
     }
     if (range->low > range->high || !sign.plausible.contains(*range))
         return Fault{"'" + sign.id + "' should lie between " + number_to_text(sign.plausible.low) + " and " +
-                         quantity_to_text(sign.plausible.high, *sign.unit) + ", but '" + std::string(values.front()) + "' does not; check the unit", 0};
+                         quantity_to_text(sign.plausible.high, *sign.unit) + ", but '" + std::string(values.front()) +
+                         "' does not; check the unit",
+                     0};
     result.measured = *range;
     result.possible = sign.bands_meeting(*range);
     return result;
@@ -172,7 +177,7 @@ Outcome<Observation> observe(const Sign& sign, std::vector<std::string_view> val
         sure = *word;
         values.pop_back();
     }
-    auto result = sign.sort == SignSort::quantity ? quantity(sign, values)
+    auto result = sign.sort == SignSort::quantity  ? quantity(sign, values)
                   : sign.sort == SignSort::several ? several(sign, values)
                                                    : one_of(sign, values);
     if (result) result->sureness = sure;
@@ -192,7 +197,8 @@ std::optional<Observation> together(const Sign& sign, const Observation& earlier
     result.absent |= earlier.absent;
     result.possible &= earlier.possible;
     if ((result.present & result.absent) != 0) return std::nullopt;
-    if (sign.sort != SignSort::several && result.possible == 0 && !(earlier.measured && sign.answers.empty())) return std::nullopt;
+    if (sign.sort != SignSort::several && result.possible == 0 && !(earlier.measured && sign.answers.empty()))
+        return std::nullopt;
     if (earlier.measured && later.measured) {
         if (!earlier.measured->meets(*later.measured)) return std::nullopt;
         result.measured = earlier.measured->shared_with(*later.measured);
@@ -258,16 +264,20 @@ AnswerSet denied(const Sign& sign, const Observation& observation) {
 
 }  // namespace
 
-std::optional<Fault> hear(Told& told, const RuleBase& rule_base, std::string_view sign_name, std::string_view value, const std::string& from) {
+std::optional<Fault> hear(Told& told, const RuleBase& rule_base, std::string_view sign_name, std::string_view value,
+                          const std::string& from) {
     const std::string name = as_name(sign_name);
     const auto handle = rule_base.signs.find(name);
     if (!handle) {
         const std::string hint = did_you_mean(name, rule_base.signs.ids());
-        return Fault{"there is no sign '" + std::string(sign_name) + "'" + (hint.empty() ? "; `lidlift show signs` lists them" : " (" + hint + ")"), 0};
+        return Fault{"there is no sign '" + std::string(sign_name) + "'" +
+                         (hint.empty() ? "; `lidlift show signs` lists them" : " (" + hint + ")"),
+                     0};
     }
     const Sign& sign = rule_base.signs[*handle];
     const auto parts = parts_of(value);
-    if (parts.size() == 1 && parts.front().empty()) return Fault{"'" + sign.id + "=' lacks its answer: " + reader::listed(answer_names(sign)), 0};
+    if (parts.size() == 1 && parts.front().empty())
+        return Fault{"'" + sign.id + "=' lacks its answer: " + reader::listed(answer_names(sign)), 0};
     if (parts.size() == 1 && parts.front() == "?") {
         if (!told.facts.find(*handle)) remember(told.not_known, *handle);
         remember(told.order, *handle);
@@ -290,7 +300,8 @@ std::optional<Fault> hear(Told& told, const RuleBase& rule_base, std::string_vie
 std::optional<Fault> hear_argument(Told& told, const RuleBase& rule_base, std::string_view argument) {
     const auto equals = argument.find('=');
     if (equals == std::string_view::npos) return Fault{"'" + std::string(argument) + "' is not of the form sign=value", 0};
-    return hear(told, rule_base, trimmed(argument.substr(0, equals)), argument.substr(equals + 1), "you said: " + std::string(argument));
+    return hear(told, rule_base, trimmed(argument.substr(0, equals)), argument.substr(equals + 1),
+                "you said: " + std::string(argument));
 }
 
 void hear_file(Told& told, const RuleBase& rule_base, std::string_view text, const std::string& file, Complaints& complaints) {
@@ -341,8 +352,10 @@ std::string as_value(const Sign& sign, const Observation& observation) {
         if (range.low == range.high) return quantity_to_text(range.low, *sign.unit);
         for (std::size_t i = 0; i < sign.answers.size(); ++i)
             if (sign.band(i) == range) return sign.answers[i].id;
-        if (range.high == sign.plausible.high) return (range.low_included ? "at least " : "above ") + quantity_to_text(range.low, *sign.unit);
-        if (range.low == sign.plausible.low) return (range.high_included ? "at most " : "below ") + quantity_to_text(range.high, *sign.unit);
+        if (range.high == sign.plausible.high)
+            return (range.low_included ? "at least " : "above ") + quantity_to_text(range.low, *sign.unit);
+        if (range.low == sign.plausible.low)
+            return (range.high_included ? "at most " : "below ") + quantity_to_text(range.high, *sign.unit);
         return number_to_text(range.low) + " to " + quantity_to_text(range.high, *sign.unit);
     }
     // One answer by its name; several that are still possible by what was ruled out, since that is how it can be said again.

@@ -28,8 +28,8 @@ void append(std::string& list, const std::string& item) {
 /// A person follows so many "because of"s; a hostile chain of rules may have thousands.
 constexpr int deepest_explanation = 4;
 
-std::string settled_in_words(const Condition& condition, const RuleBase& rule_base, const Facts& facts, const Conclusions& conclusions,
-                             int depth) {
+std::string settled_in_words(const Condition& condition, const RuleBase& rule_base, const Facts& facts,
+                             const Conclusions& conclusions, int depth) {
     std::string words;
     for (const Condition* part : deciders(condition, facts, conclusions.truth)) {
         append(words, part_in_words(*part, rule_base, facts));
@@ -40,7 +40,9 @@ std::string settled_in_words(const Condition& condition, const RuleBase& rule_ba
             if (!holds || !rule || depth == deepest_explanation)
                 append(words, (holds ? "" : "not so: ") + means);
             else
-                append(words, means + " (" + settled_in_words(rule_base.rules[*rule].when, rule_base, facts, conclusions, depth + 1) + ")");
+                append(words, means + " (" +
+                                  settled_in_words(rule_base.rules[*rule].when, rule_base, facts, conclusions, depth + 1) +
+                                  ")");
         }
     }
     return words;
@@ -49,7 +51,8 @@ std::string settled_in_words(const Condition& condition, const RuleBase& rule_ba
 }  // namespace
 
 Sureness sureness_of(const Condition& condition, const Facts& facts, const Conclusions& conclusions) {
-    if (const auto* negation = std::get_if<Negation>(&condition.node)) return sureness_of(negation->child.front(), facts, conclusions);
+    if (const auto* negation = std::get_if<Negation>(&condition.node))
+        return sureness_of(negation->child.front(), facts, conclusions);
     if (const auto* quorum = std::get_if<Quorum>(&condition.node)) {
         // Of the children that settle it, the surest that suffice count; the least sure of those is the weakest link.
         const Truth whole = evaluate(condition, facts, conclusions.truth);
@@ -75,7 +78,8 @@ Conclusions chain(const RuleBase& rule_base, const Facts& facts) {
     Conclusions result{std::vector<Truth>(count, Truth::unknown), std::vector<std::optional<Handle<Rule>>>(count),
                        std::vector<Sureness>(count, Sureness::sure)};
     std::vector<bool> has_rule(count, false);
-    const bool all_sure = std::ranges::all_of(facts.known(), [&](Handle<Sign> sign) { return facts.find(sign)->sureness == Sureness::sure; });
+    const bool all_sure =
+        std::ranges::all_of(facts.known(), [&](Handle<Sign> sign) { return facts.find(sign)->sureness == Sureness::sure; });
     for (const Handle<Rule> handle : rule_base.rule_order) {
         const Rule& rule = rule_base.rules[handle];
         const std::size_t then = rule.then.index;
@@ -95,7 +99,8 @@ Conclusions chain(const RuleBase& rule_base, const Facts& facts) {
     return result;
 }
 
-std::string settled_in_words(const Condition& condition, const RuleBase& rule_base, const Facts& facts, const Conclusions& conclusions) {
+std::string settled_in_words(const Condition& condition, const RuleBase& rule_base, const Facts& facts,
+                             const Conclusions& conclusions) {
     return settled_in_words(condition, rule_base, facts, conclusions, 0);
 }
 

@@ -1,7 +1,8 @@
 // Forward chaining over the rules to the fixpoint, with the reason for each conclusion.
 //
-// Rules come ordered (circles are refused when the rule base is read), so one pass over them reaches the fixpoint in time linear in the rule base,
-// as Dowling & Gallier 1984 (J. Logic Programming 1, 267-284) show for Horn rules; the order of answers cannot matter.
+// Rules come ordered (circles are refused when the rule base is read), so one pass over them reaches the fixpoint in time
+// linear in the rule base, as Dowling & Gallier 1984 (J. Logic Programming 1, 267-284) show for Horn rules; the order of
+// answers cannot matter.
 #pragma once
 
 #include "engine/facts.hpp"
@@ -14,12 +15,13 @@
 namespace lidlift {
 
 struct Conclusions {
-    std::vector<Truth> truth;                           ///< by conclusion
-    std::vector<std::optional<Handle<Rule>>> because;   ///< the first rule that made it true
-    std::vector<Sureness> sureness;                     ///< of the least sure answer that settled it
+    std::vector<Truth> truth;                          ///< by conclusion
+    std::vector<std::optional<Handle<Rule>>> because;  ///< the first rule that made it true
+    std::vector<Sureness> sureness;                    ///< of the least sure answer that settled it
 };
 
-/// A conclusion is true when the condition of one of its rules is, false when it has rules and all are false, and unknown otherwise.
+/// A conclusion is true when the condition of one of its rules is, false when it has rules and all are false, and unknown
+/// otherwise.
 [[nodiscard]] Conclusions chain(const RuleBase& rule_base, const Facts& facts);
 
 /// The least sure of the answers that settled `condition`, by the surest way in which they did.
@@ -30,7 +32,7 @@ struct Conclusions {
                                            const Conclusions& conclusions);
 
 /// Signs whose answers could still settle an unknown condition, through rules as well; each once.
-[[nodiscard]] std::vector<Handle<Sign>> signs_to_settle(const Condition& condition, const RuleBase& rule_base, const Facts& facts,
-                                                        const Conclusions& conclusions);
+[[nodiscard]] std::vector<Handle<Sign>> signs_to_settle(const Condition& condition, const RuleBase& rule_base,
+                                                        const Facts& facts, const Conclusions& conclusions);
 
 }  // namespace lidlift

@@ -7,7 +7,8 @@
 
 namespace lidlift {
 
-/// A place in a text: file name as the user gave it, line and column counted from 1, columns in code points. Line 0: the file as a whole.
+/// A place in a text: file name as the user gave it, line and column counted from 1, columns in code points. Line 0: the file
+/// as a whole.
 struct Place {
     std::string file;
     int line = 0;

@@ -20,7 +20,9 @@ class Facts;
 using AnswerSet = std::uint64_t;
 inline constexpr std::size_t most_answers = 64;
 [[nodiscard]] constexpr AnswerSet answer_set(std::size_t position) { return AnswerSet{1} << position; }
-[[nodiscard]] constexpr AnswerSet all_answers(std::size_t count) { return count >= 64 ? ~AnswerSet{0} : (AnswerSet{1} << count) - 1; }
+[[nodiscard]] constexpr AnswerSet all_answers(std::size_t count) {
+    return count >= 64 ? ~AnswerSet{0} : (AnswerSet{1} << count) - 1;
+}
 
 /// Numbers from `low` to `high`, in the sign's own unit; ends are in it or not.
 struct Range {
@@ -81,8 +83,10 @@ struct Mentions {
 };
 [[nodiscard]] Mentions mentioned(const Condition& condition);
 
-/// The parts (without `and`, `or`, `not`, `at least`) that decided a settled condition: enough of them, no more. Empty when it is unknown.
-[[nodiscard]] std::vector<const Condition*> deciders(const Condition& condition, const Facts& facts, std::span<const Truth> conclusions);
+/// The parts (without `and`, `or`, `not`, `at least`) that decided a settled condition: enough of them, no more. Empty when it
+/// is unknown.
+[[nodiscard]] std::vector<const Condition*> deciders(const Condition& condition, const Facts& facts,
+                                                     std::span<const Truth> conclusions);
 
 /// Signs and conclusions whose value, if it were known, could still settle an unknown condition.
 [[nodiscard]] Mentions undecided(const Condition& condition, const Facts& facts, std::span<const Truth> conclusions);

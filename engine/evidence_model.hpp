@@ -1,4 +1,5 @@
-// The numbers that are weighed: causes with priors, features with backgrounds and links, and what was found. No words, no files.
+// The numbers that are weighed: causes with priors, features with backgrounds and links, and what was found. No words, no
+// files.
 #pragma once
 
 #include "engine/condition.hpp"
@@ -10,11 +11,12 @@
 namespace lidlift {
 
 inline constexpr int most_in_a_set = 12;
-/// Of more causes than this only the likeliest by themselves are combined into sets; the others are weighed alone. 120 causes make 288,101 sets of up
-/// to three; without a bound a rule base of thousands would fill the memory.
+/// Of more causes than this only the likeliest by themselves are combined into sets; the others are weighed alone. 120 causes
+/// make 288,101 sets of up to three; without a bound a rule base of thousands would fill the memory.
 inline constexpr std::size_t most_combined = 120;
 
-/// One observable thing with two or more exclusive values. Two values are a plain yes (0) or no (1); links then speak of value 0 only.
+/// One observable thing with two or more exclusive values. Two values are a plain yes (0) or no (1); links then speak of value
+/// 0 only.
 struct Feature {
     struct Link {
         std::uint32_t cause = 0;
@@ -46,10 +48,10 @@ struct Finding {
 };
 
 struct Situation {
-    std::vector<Finding> findings;     ///< at most one for each feature; their order does not matter
-    std::vector<double> prior_shift;   ///< decibans added to each cause's prior; empty: none
-    std::vector<bool> ruled_out;       ///< causes that cannot be; empty: none
-    std::vector<bool> certain;         ///< causes that must be; empty: none
+    std::vector<Finding> findings;    ///< at most one for each feature; their order does not matter
+    std::vector<double> prior_shift;  ///< decibans added to each cause's prior; empty: none
+    std::vector<bool> ruled_out;      ///< causes that cannot be; empty: none
+    std::vector<bool> certain;        ///< causes that must be; empty: none
 };
 
 }  // namespace lidlift

@@ -8,11 +8,13 @@
 
 namespace lidlift {
 
-/// Number of inserted, deleted, replaced or swapped neighbouring characters (bytes) that turn `a` into `b` (optimal string alignment).
+/// Number of inserted, deleted, replaced or swapped neighbouring characters (bytes) that turn `a` into `b` (optimal string
+/// alignment).
 [[nodiscard]] std::size_t edit_distance(std::string_view a, std::string_view b);
 
-/// The known name nearest to `name`, if at most a third of its characters (at least one) would have to change, or if one is the other's beginning
-/// (3 characters or more); letter case, spaces, '-' and '_' count as equal. Ties go to the one that comes first.
+/// The known name nearest to `name`, if at most a third of its characters (at least one) would have to change, or if one is the
+/// other's beginning (3 characters or more); letter case, spaces, '-' and '_' count as equal. Ties go to the one that comes
+/// first.
 [[nodiscard]] std::optional<std::string> nearest_name(std::string_view name, const std::vector<std::string>& known);
 
 /// "did you mean 'x'?" or "".

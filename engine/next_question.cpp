@@ -15,7 +15,8 @@ namespace {
 /// Sets of causes beyond this share of the chance cannot make a question worth asking.
 constexpr double share_that_matters = 0.99;
 constexpr std::size_t most_sets = 300;
-/// Looking ahead ends after so many rules and sets looked at, so that a huge rule base still answers at once; the default one needs a tenth.
+/// Looking ahead ends after so many rules and sets looked at, so that a huge rule base still answers at once; the default one
+/// needs a tenth.
 constexpr std::size_t most_work = 20'000'000;
 /// A cause less likely than this is not worth a question of its own.
 constexpr double least_chance = 0.02;
@@ -42,10 +43,15 @@ Weighed likeliest(const Weighed& weighed) {
 class Chooser {
 public:
     Chooser(const Ranker& ranker, const Told& told, const Ranking& ranking)
-        : ranker_(ranker), base_(ranker.rule_base()), told_(told), likely_(likeliest(ranking.weighed)), now_(ranker.prepare(told.facts)) {
+        : ranker_(ranker),
+          base_(ranker.rule_base()),
+          told_(told),
+          likely_(likeliest(ranking.weighed)),
+          now_(ranker.prepare(told.facts)) {
         relevant_.assign(base_.signs.size(), false);
         std::vector<bool> matters(base_.causes.size(), false);
-        const bool any_raised = std::ranges::any_of(ranking.causes, [](const RankedCause& cause) { return cause.raised() && cause.chance >= least_chance; });
+        const bool any_raised = std::ranges::any_of(
+            ranking.causes, [](const RankedCause& cause) { return cause.raised() && cause.chance >= least_chance; });
         for (const RankedCause& cause : ranking.causes) {
             if (cause.chance < least_chance || (any_raised && !cause.raised())) continue;
             matters[cause.cause.index] = true;
@@ -64,7 +70,8 @@ public:
             const bool asked = told_.facts.find(handle) || std::ranges::find(told_.not_known, handle) != told_.not_known.end();
             if (asked || !relevant_[i] || sign.answers.empty()) continue;
             const double bits = expected_information(handle, sign);
-            work += sign.answers.size() * (base_.rules.size() + base_.causes.size() + likely_.sets.size() * now_.situation.findings.size());
+            work += sign.answers.size() *
+                    (base_.rules.size() + base_.causes.size() + likely_.sets.size() * now_.situation.findings.size());
             result.push_back({handle, bits, bits * (1 - sign.hard_to_tell) / minutes(sign.effort)});
         }
         std::ranges::stable_sort(result, std::greater{}, &Question::value);
@@ -72,13 +79,14 @@ public:
     }
 
 private:
-    /// Sets of causes that differ only in causes which the answers do not speak for are one class: a question that could only tell
-    /// those apart is beside the point, however much it would teach.
+    /// Sets of causes that differ only in causes which the answers do not speak for are one class: a question that could only
+    /// tell those apart is beside the point, however much it would teach.
     void sort_into_classes(const std::vector<bool>& matters) {
         std::map<std::vector<std::uint16_t>, std::size_t> classes;
         for (const CauseSet& set : likely_.sets) {
             std::vector<std::uint16_t> members;
-            std::ranges::copy_if(set.causes(), std::back_inserter(members), [&](std::uint16_t cause) { return matters[cause]; });
+            std::ranges::copy_if(set.causes(), std::back_inserter(members),
+                                 [&](std::uint16_t cause) { return matters[cause]; });
             class_of_set_.push_back(classes.try_emplace(members, classes.size()).first->second);
         }
         class_count_ = classes.size();
@@ -86,7 +94,8 @@ private:
 
     void mark_relevant(const Cause& cause) {
         const auto mark = [&](const Condition& condition) {
-            for (const auto sign : signs_to_settle(condition, base_, told_.facts, now_.conclusions)) relevant_[sign.index] = true;
+            for (const auto sign : signs_to_settle(condition, base_, told_.facts, now_.conclusions))
+                relevant_[sign.index] = true;
         };
         for (const Link& link : cause.links) {
             if (const auto* says = std::get_if<Says>(&link.when)) relevant_[says->sign.index] = true;
@@ -121,11 +130,14 @@ private:
             } else {
                 hypothesis.observation.possible = answer_set(i);
                 if (sign.sort == SignSort::quantity) hypothesis.observation.measured = sign.band(i);
-                hypothesis.chance = exclusive.empty() ? sign.answers[i].seen_anyway.value_or(1.0 / static_cast<double>(sign.answers.size())) : exclusive[i];
+                hypothesis.chance = exclusive.empty()
+                                        ? sign.answers[i].seen_anyway.value_or(1.0 / static_cast<double>(sign.answers.size()))
+                                        : exclusive[i];
             }
             result.push_back(std::move(hypothesis));
         }
-        const double sum = std::accumulate(result.begin(), result.end(), 0.0, [](double s, const Hypothesis& h) { return s + h.chance; });
+        const double sum =
+            std::accumulate(result.begin(), result.end(), 0.0, [](double s, const Hypothesis& h) { return s + h.chance; });
         if (sum <= 0) return {};
         for (Hypothesis& hypothesis : result) hypothesis.chance /= sum;
         return result;
@@ -148,7 +160,8 @@ private:
         return chances;
     }
 
-    [[nodiscard]] double several_chance(const std::vector<Ranker::SignFeature>& features, std::size_t answer, const Sign& sign) const {
+    [[nodiscard]] double several_chance(const std::vector<Ranker::SignFeature>& features, std::size_t answer,
+                                        const Sign& sign) const {
         const auto found = std::ranges::find_if(features, [&](const auto& feature) { return feature.answer == answer; });
         if (found != features.end()) return predicted(now_.model, likely_, found->feature).front();
         return sign.answers[answer].seen_anyway.value_or(0.1);

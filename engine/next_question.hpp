@@ -14,9 +14,10 @@ struct Question {
     double value = 0;  ///< bits, times the chance that the person can tell, for each minute of effort
 };
 
-/// The questions most worth asking, best first, at most `most`. Signs already told or asked are left out, and so are those that cannot
-/// move any likely cause. The expected information is the mutual information between the answer and the set of causes; for signs
-/// that act through rules and circumstances, that between the answer and the sets as they would be after it.
-[[nodiscard]] std::vector<Question> next_questions(const Ranker& ranker, const Told& told, const Ranking& ranking, std::size_t most);
+/// The questions most worth asking, best first, at most `most`. Signs already told or asked are left out, and so are those that
+/// cannot move any likely cause. The expected information is the mutual information between the answer and the set of causes;
+/// for signs that act through rules and circumstances, that between the answer and the sets as they would be after it.
+[[nodiscard]] std::vector<Question> next_questions(const Ranker& ranker, const Told& told, const Ranking& ranking,
+                                                   std::size_t most);
 
 }  // namespace lidlift

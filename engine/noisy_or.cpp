@@ -21,11 +21,13 @@ NoisyOr::NoisyOr(const EvidenceModel& model, const Feature& feature) : model_(mo
             factor.held_back = link.chance / background;
         factors_.push_back(factor);
     }
-    std::ranges::sort(factors_, [](const Factor& a, const Factor& b) { return std::pair(a.cause, a.value) < std::pair(b.cause, b.value); });
+    std::ranges::sort(
+        factors_, [](const Factor& a, const Factor& b) { return std::pair(a.cause, a.value) < std::pair(b.cause, b.value); });
 }
 
 bool NoisyOr::speaks_of(std::span<const std::uint16_t> set) const {
-    return std::ranges::any_of(set, [&](std::uint16_t cause) { return std::ranges::binary_search(factors_, cause, {}, &Factor::cause); });
+    return std::ranges::any_of(
+        set, [&](std::uint16_t cause) { return std::ranges::binary_search(factors_, cause, {}, &Factor::cause); });
 }
 
 std::vector<std::uint32_t> NoisyOr::causes() const {

@@ -21,12 +21,13 @@ public:
     /// The causes with a link, each once, rising.
     [[nodiscard]] std::vector<std::uint32_t> causes() const;
 
-    /// Chance that the report names one of `values` when reports are wrong with chance `error`. A wrong report names any of the other values
-    /// alike; for two values that makes e + (1 - 2e) P.
+    /// Chance that the report names one of `values` when reports are wrong with chance `error`. A wrong report names any of the
+    /// other values alike; for two values that makes e + (1 - 2e) P.
     [[nodiscard]] double chance(AnswerSet values, std::span<const std::uint16_t> set, double error) const;
 
-    /// Chance of each value, reports being right. Values that no cause of the set is linked to share what the linked ones leave, but at least
-    /// 0.01, in proportion to their background, so that "seen usually" of one value speaks against every other value alike.
+    /// Chance of each value, reports being right. Values that no cause of the set is linked to share what the linked ones
+    /// leave, but at least 0.01, in proportion to their background, so that "seen usually" of one value speaks against every
+    /// other value alike.
     [[nodiscard]] std::vector<double> all(std::span<const std::uint16_t> set) const;
 
 private:

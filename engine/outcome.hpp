@@ -7,7 +7,8 @@
 
 namespace lidlift {
 
-/// Why something could not be done, in a sentence for the person, and the column (1-based, in code points) it is about; 0: none.
+/// Why something could not be done, in a sentence for the person, and the column (1-based, in code points) it is about; 0:
+/// none.
 struct Fault {
     std::string text;
     int column = 0;

@@ -16,9 +16,10 @@ struct BadCharacter {
     std::string what;  ///< "a byte that is not UTF-8", "the control character U+001B", "the bidirectional control U+202E"
 };
 
-/// The first byte or character that no file or argument may hold: not UTF-8 (overlong forms and surrogates included), NUL, C0 controls
-/// but tab, line feed and carriage return before line feed, DEL, C1 controls, bidirectional controls U+202A-202E and U+2066-2069,
-/// noncharacters, a byte-order mark other than at the very beginning. (CVE-2021-42574, Boucher & Anderson 2021, for the bidirectional ones.)
+/// The first byte or character that no file or argument may hold: not UTF-8 (overlong forms and surrogates included), NUL, C0
+/// controls but tab, line feed and carriage return before line feed, DEL, C1 controls, bidirectional controls U+202A-202E and
+/// U+2066-2069, noncharacters, a byte-order mark other than at the very beginning. (CVE-2021-42574, Boucher & Anderson 2021,
+/// for the bidirectional ones.)
 [[nodiscard]] std::optional<BadCharacter> find_bad_character(std::string_view text);
 
 /// `text` with every bad character replaced by a visible mark such as "\x1b" or "\u202e"; line feeds kept only if `keep_lines`.
@@ -30,7 +31,8 @@ struct BadCharacter {
 /// Number of code points in sound text.
 [[nodiscard]] std::size_t count_characters(std::string_view text);
 
-/// Words of `text` filled into lines at most `width` columns wide; a longer word stands alone on its line. Never returns an empty list.
+/// Words of `text` filled into lines at most `width` columns wide; a longer word stands alone on its line. Never returns an
+/// empty list.
 [[nodiscard]] std::vector<std::string> wrap(std::string_view text, std::size_t width);
 
 }  // namespace lidlift

@@ -21,26 +21,28 @@ struct Unit {
     double offset;
 };
 
-/// The unit that `text` names ("°C", "C", "celsius", "day", "days", "%", "gal_us" ...; letter case matters only for L/l-like single letters
-/// as the trade writes them), or null. "gal" alone is refused by returning null: US and imperial gallons differ by a fifth.
+/// The unit that `text` names ("°C", "C", "celsius", "day", "days", "%", "gal_us" ...; letter case matters only for L/l-like
+/// single letters as the trade writes them), or null. "gal" alone is refused by returning null: US and imperial gallons differ
+/// by a fifth.
 [[nodiscard]] const Unit* find_unit(std::string_view text);
 
 /// All unit names that find_unit takes, for "did you mean".
 [[nodiscard]] const std::vector<std::string>& unit_names();
 
 struct Quantity {
-    double number = 0;            ///< finite
-    const Unit* unit = nullptr;   ///< null: no unit was written
+    double number = 0;           ///< finite
+    const Unit* unit = nullptr;  ///< null: no unit was written
 };
 
-/// A decimal number: optional sign, digits, optional fraction with '.'. No exponent, hexadecimal, infinity, not-a-number or thousands marks;
-/// at most 15 significant digits, so that every accepted number is exact. Leading zeros are decimal.
+/// A decimal number: optional sign, digits, optional fraction with '.'. No exponent, hexadecimal, infinity, not-a-number or
+/// thousands marks; at most 15 significant digits, so that every accepted number is exact. Leading zeros are decimal.
 [[nodiscard]] std::optional<double> read_number(std::string_view text);
 
 /// "31 °C", "31C", "31", "7 days", "12.5 %". Fault: what is wrong, with the nearest unit name.
 [[nodiscard]] Outcome<Quantity> read_quantity(std::string_view text);
 
-/// `quantity` in `unit`; a quantity without unit is taken to be in `unit` already. Fault when the dimensions differ, naming both.
+/// `quantity` in `unit`; a quantity without unit is taken to be in `unit` already. Fault when the dimensions differ, naming
+/// both.
 [[nodiscard]] Outcome<double> convert(const Quantity& quantity, const Unit& unit);
 
 /// Number with as few digits as needed, at most 6 significant: "31", "12.5", "0.2".

@@ -97,8 +97,10 @@ void Ranker::add_features() {
         if (sign.sort == SignSort::several) {
             for (std::size_t answer = 0; answer < sign.answers.size(); ++answer)
                 if (const auto background = sign.answers[answer].seen_anyway)
-                    add_feature({.background = {*background, 1 - *background}, .links = {}}, {handle, answer, {}}, sign.same_observation);
-        } else if (std::ranges::all_of(sign.answers, [](const Answer& a) { return a.seen_anyway.has_value(); }) && !sign.answers.empty()) {
+                    add_feature({.background = {*background, 1 - *background}, .links = {}}, {handle, answer, {}},
+                                sign.same_observation);
+        } else if (std::ranges::all_of(sign.answers, [](const Answer& a) { return a.seen_anyway.has_value(); }) &&
+                   !sign.answers.empty()) {
             Feature feature;
             for (const Answer& answer : sign.answers) feature.background.push_back(*answer.seen_anyway);
             add_feature(std::move(feature), {handle, {}, {}}, sign.same_observation);
@@ -107,7 +109,8 @@ void Ranker::add_features() {
     for (std::uint32_t i = 0; i < rule_base_.conclusions.size(); ++i) {
         const Conclusion& conclusion = rule_base_.conclusions[Handle<Conclusion>{i}];
         if (const auto background = conclusion.seen_anyway)
-            add_feature({.background = {*background, 1 - *background}, .links = {}}, {{}, {}, Handle<Conclusion>{i}}, conclusion.same_observation);
+            add_feature({.background = {*background, 1 - *background}, .links = {}}, {{}, {}, Handle<Conclusion>{i}},
+                        conclusion.same_observation);
     }
 }
 
@@ -126,7 +129,8 @@ void Ranker::add_link(std::uint32_t cause, const Link& link) {
     const Sign& sign = rule_base_.signs[says.sign];
     const auto& features = features_of_sign_[says.sign.index];
     if (sign.sort == SignSort::several) {
-        const auto found = std::ranges::find_if(features, [&](const SignFeature& f) { return answer_set(*f.answer) == says.answers; });
+        const auto found =
+            std::ranges::find_if(features, [&](const SignFeature& f) { return answer_set(*f.answer) == says.answers; });
         if (found == features.end()) return;
         Feature& feature = model_.features[found->feature];
         feature.links.push_back({cause, 0, inside(link.seen.value_or(feature.background[0] * link.factor))});
@@ -142,14 +146,18 @@ void Ranker::add_link(std::uint32_t cause, const Link& link) {
         return;
     }
     for (std::uint32_t value = 0; value < feature.background.size(); ++value)
-        if ((says.answers & answer_set(value)) != 0) feature.links.push_back({cause, value, inside(feature.background[value] * factor)});
+        if ((says.answers & answer_set(value)) != 0)
+            feature.links.push_back({cause, value, inside(feature.background[value] * factor)});
 }
 
 double Ranker::error(Sureness sureness) const {
     switch (sureness) {
-        case Sureness::sure: return rule_base_.weighing.wrong_when_sure;
-        case Sureness::unsure: return rule_base_.weighing.wrong_when_unsure;
-        case Sureness::guess: return rule_base_.weighing.wrong_when_guess;
+        case Sureness::sure:
+            return rule_base_.weighing.wrong_when_sure;
+        case Sureness::unsure:
+            return rule_base_.weighing.wrong_when_unsure;
+        case Sureness::guess:
+            return rule_base_.weighing.wrong_when_guess;
     }
     return 0;
 }
@@ -219,7 +227,8 @@ Ranker::Case Ranker::prepare(const Facts& facts) const {
     return prepared;
 }
 
-BalanceLine Ranker::line(const Finding& finding, Handle<Cause> cause, const Facts& facts, const Conclusions& conclusions) const {
+BalanceLine Ranker::line(const Finding& finding, Handle<Cause> cause, const Facts& facts,
+                         const Conclusions& conclusions) const {
     const Subject& subject = subjects_[finding.feature];
     BalanceLine result;
     if (subject.conclusion) {
@@ -228,12 +237,15 @@ BalanceLine Ranker::line(const Finding& finding, Handle<Cause> cause, const Fact
         if (finding.values != answer_set(0))
             result.text = "not so: " + conclusion.means;
         else
-            result.text = conclusion.means + (rule ? " (" + settled_in_words(rule_base_.rules[*rule].when, rule_base_, facts, conclusions) + ")" : "");
+            result.text =
+                conclusion.means +
+                (rule ? " (" + settled_in_words(rule_base_.rules[*rule].when, rule_base_, facts, conclusions) + ")" : "");
     } else {
         const Sign& sign = rule_base_.signs[*subject.sign];
         result.sign = subject.sign;
         if (subject.answer)
-            result.text = sign.name + (finding.values == answer_set(0) ? ": " : ": not ") + answer_in_words(sign, *subject.answer);
+            result.text =
+                sign.name + (finding.values == answer_set(0) ? ": " : ": not ") + answer_in_words(sign, *subject.answer);
         else
             result.text = sign.name + ": " + in_words(sign, *facts.find(*subject.sign));
     }
@@ -241,14 +253,16 @@ BalanceLine Ranker::line(const Finding& finding, Handle<Cause> cause, const Fact
     for (const Link& link : of.links) {
         const auto* says = std::get_if<Says>(&link.when);
         const auto* concluded = std::get_if<Concluded>(&link.when);
-        const bool same = (says && subject.sign == says->sign && (!subject.answer || answer_set(*subject.answer) == says->answers)) ||
-                          (concluded && subject.conclusion == concluded->conclusion);
+        const bool same =
+            (says && subject.sign == says->sign && (!subject.answer || answer_set(*subject.answer) == says->answers)) ||
+            (concluded && subject.conclusion == concluded->conclusion);
         if (same) result.sources = link.sources.empty() ? of.sources : link.sources;
     }
     return result;
 }
 
-RankedCause Ranker::ranked(const Case& prepared, const Weighed& weighed, Handle<Cause> handle, const Facts& facts, const Balance& balance) const {
+RankedCause Ranker::ranked(const Case& prepared, const Weighed& weighed, Handle<Cause> handle, const Facts& facts,
+                           const Balance& balance) const {
     const Cause& cause = rule_base_.causes[handle];
     RankedCause result;
     result.cause = handle;
@@ -264,8 +278,12 @@ RankedCause Ranker::ranked(const Case& prepared, const Weighed& weighed, Handle<
         if (evaluate(circumstance.when, facts, prepared.conclusions.truth) != Truth::yes) continue;
         const double wrong = error(sureness_of(circumstance.when, facts, prepared.conclusions));
         const double weight = 10 * std::log10((1 - wrong) * std::pow(10.0, circumstance.weight / 10) + wrong);
-        result.balance.push_back({BalanceLine::Kind::circumstance, settled_in_words(circumstance.when, rule_base_, facts, prepared.conclusions), weight,
-                                  false, {}, circumstance.sources.empty() ? cause.sources : circumstance.sources});
+        result.balance.push_back({BalanceLine::Kind::circumstance,
+                                  settled_in_words(circumstance.when, rule_base_, facts, prepared.conclusions),
+                                  weight,
+                                  false,
+                                  {},
+                                  circumstance.sources.empty() ? cause.sources : circumstance.sources});
         sum += weight;
     }
     for (std::size_t i = 0; i < prepared.situation.findings.size(); ++i) {
@@ -303,7 +321,8 @@ Ranking Ranker::rank(const Facts& facts) const {
         ranking.causes.push_back(ranked(prepared, ranking.weighed, {cause}, facts, balance));
     });
     std::ranges::sort(ranking.causes, [&](const RankedCause& a, const RankedCause& b) {
-        return std::tuple(-a.chance, -a.prior, rule_base_.causes[a.cause].id) < std::tuple(-b.chance, -b.prior, rule_base_.causes[b.cause].id);
+        return std::tuple(-a.chance, -a.prior, rule_base_.causes[a.cause].id) <
+               std::tuple(-b.chance, -b.prior, rule_base_.causes[b.cause].id);
     });
     const auto best = std::ranges::max_element(ranking.weighed.sets, {}, &CauseSet::chance);
     if (best->size >= 2 && best->chance > 0.25)

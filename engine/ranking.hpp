@@ -37,10 +37,10 @@ struct RankedCause {
 };
 
 struct Ranking {
-    std::vector<RankedCause> causes;           ///< all that the stage and the vetoes allow; highest chance first, then prior, then id
+    std::vector<RankedCause> causes;  ///< all that the stage and the vetoes allow; highest chance first, then prior, then id
     double nothing_listed = 0;
-    std::vector<Handle<Cause>> together;       ///< the best set, if it has two causes or more and a chance above 25 %
-    bool contradictory = false;                ///< the answers rule out every explanation
+    std::vector<Handle<Cause>> together;  ///< the best set, if it has two causes or more and a chance above 25 %
+    bool contradictory = false;           ///< the answers rule out every explanation
     Conclusions conclusions;
     Weighed weighed;
 
@@ -56,7 +56,8 @@ public:
 
     [[nodiscard]] Ranking rank(const Facts& facts) const;
 
-    /// The evidence model for what is known, and the findings in it; a cause's priors are scaled over the causes that the stage allows.
+    /// The evidence model for what is known, and the findings in it; a cause's priors are scaled over the causes that the stage
+    /// allows.
     struct Case {
         EvidenceModel model;
         Situation situation;
@@ -88,7 +89,8 @@ private:
     [[nodiscard]] double error(Sureness sureness) const;
     [[nodiscard]] RankedCause ranked(const Case& prepared, const Weighed& weighed, Handle<Cause> cause, const Facts& facts,
                                      const Balance& balance) const;
-    [[nodiscard]] BalanceLine line(const Finding& finding, Handle<Cause> cause, const Facts& facts, const Conclusions& conclusions) const;
+    [[nodiscard]] BalanceLine line(const Finding& finding, Handle<Cause> cause, const Facts& facts,
+                                   const Conclusions& conclusions) const;
 
     const RuleBase& rule_base_;
     EvidenceModel model_;

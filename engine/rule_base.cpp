@@ -57,10 +57,14 @@ const std::vector<std::string>& level_words() {
 
 std::string_view to_word(SignSort sort) {
     switch (sort) {
-        case SignSort::yes_no: return "yes or no";
-        case SignSort::one_of: return "one of several";
-        case SignSort::several: return "several at once";
-        case SignSort::quantity: return "quantity";
+        case SignSort::yes_no:
+            return "yes or no";
+        case SignSort::one_of:
+            return "one of several";
+        case SignSort::several:
+            return "several at once";
+        case SignSort::quantity:
+            return "quantity";
     }
     return {};
 }

@@ -31,7 +31,8 @@ using Sources = std::vector<Handle<Source>>;
 struct Answer {
     std::string id;
     std::string means;
-    std::optional<double> seen_anyway;  ///< share of beds without any listed cause that show it; for "the rest" what remains; none: not given
+    std::optional<double>
+        seen_anyway;  ///< share of beds without any listed cause that show it; for "the rest" what remains; none: not given
     bool the_rest = false;
     bool none_of_these = false;
     std::optional<double> below;  ///< band: its upper end, not included; none for the last band
@@ -90,9 +91,9 @@ using Observable = std::variant<Says, Concluded>;
 struct Link {
     Observable when;
     std::string when_text;
-    double factor = 1;            ///< for `points`: odds factor; for `seen`: chance / background
-    std::optional<double> seen;   ///< chance that the cause alone shows it, when written as `seen`
-    std::string words;            ///< "seen usually", "points strongly against"
+    double factor = 1;           ///< for `points`: odds factor; for `seen`: chance / background
+    std::optional<double> seen;  ///< chance that the cause alone shows it, when written as `seen`
+    std::string words;           ///< "seen usually", "points strongly against"
     Sources sources;
     Place place;
 };
@@ -161,8 +162,8 @@ struct Step {
     When when = When::now;
     StepKind kind = StepKind::watch;
     std::vector<Push> pushes;
-    int strictness = 0;         ///< 1-5, kind feed only
-    double needed_chance = 0.5; ///< shown when the chance that it is needed reaches this
+    int strictness = 0;          ///< 1-5, kind feed only
+    double needed_chance = 0.5;  ///< shown when the chance that it is needed reaches this
     std::vector<Handle<Caution>> cautions;
     std::optional<Condition> never_when;
     std::string never_when_text;

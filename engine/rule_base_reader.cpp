@@ -43,7 +43,8 @@ void add_standing_sources(Catalogue<Source>& sources) {
 void complain_of_shared_names(const RuleBase& rule_base, Complaints& complaints) {
     for (const Conclusion& conclusion : rule_base.conclusions)
         if (const auto sign = rule_base.signs.find(conclusion.id))
-            complaints.add(conclusion.place, "'" + conclusion.id + "' is also the name of a sign, at " + to_text(rule_base.signs[*sign].place));
+            complaints.add(conclusion.place,
+                           "'" + conclusion.id + "' is also the name of a sign, at " + to_text(rule_base.signs[*sign].place));
 }
 
 }  // namespace
@@ -71,9 +72,11 @@ RuleBaseReading read_rule_base(std::span<const RuleText> files) {
     read_weighing(sections.weighing, base, complaints);
     fill(sections.signs, base.signs, [&](const auto& named, Sign& sign) { read_sign(named, sign, base, complaints); });
     if (const auto stage = base.signs.find("stage"); stage && base.signs[*stage].sort == SignSort::one_of) base.stage = stage;
-    fill(sections.conclusions, base.conclusions, [&](const auto& named, Conclusion& conclusion) { read_conclusion(named, conclusion, complaints); });
+    fill(sections.conclusions, base.conclusions,
+         [&](const auto& named, Conclusion& conclusion) { read_conclusion(named, conclusion, complaints); });
     fill(sections.rules, base.rules, [&](const auto& named, Rule& rule) { read_rule(named, rule, base, complaints); });
-    fill(sections.cautions, base.cautions, [&](const auto& named, Caution& caution) { read_caution(named, caution, base, complaints); });
+    fill(sections.cautions, base.cautions,
+         [&](const auto& named, Caution& caution) { read_caution(named, caution, base, complaints); });
     fill(sections.steps, base.steps, [&](const auto& named, Step& step) { read_step(named, step, base, complaints); });
     fill(sections.clashes, base.clashes, [&](const auto& named, Clash& clash) { read_clash(named, clash, base, complaints); });
     fill(sections.causes, base.causes, [&](const auto& named, Cause& cause) { read_cause(named, cause, base, complaints); });

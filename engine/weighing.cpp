@@ -24,8 +24,8 @@ struct Weigher {
     }
 };
 
-/// The findings of a same-observation group side by side, otherwise in the order of their features: the order of the answers cannot show, not
-/// even in the last bit.
+/// The findings of a same-observation group side by side, otherwise in the order of their features: the order of the answers
+/// cannot show, not even in the last bit.
 std::vector<Weigher> weighers(const EvidenceModel& model, const Situation& situation) {
     std::vector<Weigher> result;
     result.reserve(situation.findings.size());
@@ -51,7 +51,8 @@ struct Weight {
     double decibans;
 };
 
-/// Of each group the strongest weight for and the strongest against count in full, every further one by `share`. Groups stand side by side.
+/// Of each group the strongest weight for and the strongest against count in full, every further one by `share`. Groups stand
+/// side by side.
 void discount(std::vector<Weight>& weights, double share) {
     for (auto begin = weights.begin(); begin != weights.end();) {
         const auto end = std::find_if(begin, weights.end(), [&](const Weight& weight) { return weight.group != begin->group; });
@@ -75,13 +76,14 @@ double prior_decibans(const EvidenceModel& model, const Situation& situation, st
 
 bool flag(const std::vector<bool>& flags, std::uint32_t cause) { return !flags.empty() && flags[cause]; }
 
-/// Scores sets of causes against what was found. A set is only weighed against findings that speak of one of its causes; for all others it is
-/// as good as the baseline.
+/// Scores sets of causes against what was found. A set is only weighed against findings that speak of one of its causes; for
+/// all others it is as good as the baseline.
 class Scorer {
 public:
     Scorer(const EvidenceModel& model, const Situation& situation)
         : model_(model), weighers_(weighers(model, situation)), findings_of_cause_(model.prior.size()) {
-        for (std::uint32_t cause = 0; cause < model.prior.size(); ++cause) prior_.push_back(prior_decibans(model, situation, cause));
+        for (std::uint32_t cause = 0; cause < model.prior.size(); ++cause)
+            prior_.push_back(prior_decibans(model, situation, cause));
         for (std::size_t i = 0; i < weighers_.size(); ++i)
             for (const std::uint32_t cause : weighers_[i].noisy_or.causes()) findings_of_cause_[cause].push_back(i);
     }
@@ -102,7 +104,8 @@ public:
         weigh(alone);
         const std::vector<Weight> full = weights_;
         discount(weights_, model_.same_observation_counts);
-        Balance result{prior_[cause], std::vector<double>(situation.findings.size(), 0), std::vector<bool>(situation.findings.size(), false)};
+        Balance result{prior_[cause], std::vector<double>(situation.findings.size(), 0),
+                       std::vector<bool>(situation.findings.size(), false)};
         for (std::size_t i = 0; i < weights_.size(); ++i) {
             const std::uint32_t feature = weighers_[weights_[i].finding].finding.feature;
             const auto found = std::ranges::find(situation.findings, feature, &Finding::feature);
@@ -116,7 +119,8 @@ public:
 private:
     void weigh(std::span<const std::uint16_t> set) {
         positions_.clear();
-        for (const auto cause : set) positions_.insert(positions_.end(), findings_of_cause_[cause].begin(), findings_of_cause_[cause].end());
+        for (const auto cause : set)
+            positions_.insert(positions_.end(), findings_of_cause_[cause].begin(), findings_of_cause_[cause].end());
         if (set.size() > 1) {
             std::ranges::sort(positions_);
             positions_.erase(std::unique(positions_.begin(), positions_.end()), positions_.end());
@@ -166,12 +170,14 @@ private:
         std::vector<std::pair<double, std::uint32_t>> by_score;
         for (const std::uint32_t cause : candidates_) {
             const std::array<std::uint16_t, 1> single = {static_cast<std::uint16_t>(cause)};
-            const double first = flag(situation.certain, cause) ? std::numeric_limits<double>::infinity() : scorer.score(single);
+            const double first =
+                flag(situation.certain, cause) ? std::numeric_limits<double>::infinity() : scorer.score(single);
             by_score.emplace_back(-first, cause);
         }
         std::ranges::sort(by_score);
         candidates_.clear();
-        for (std::size_t i = 0; i < by_score.size(); ++i) (i < most_combined ? candidates_ : alone_only_).push_back(by_score[i].second);
+        for (std::size_t i = 0; i < by_score.size(); ++i)
+            (i < most_combined ? candidates_ : alone_only_).push_back(by_score[i].second);
         std::ranges::sort(candidates_);
         std::ranges::sort(alone_only_);
     }
@@ -294,7 +300,8 @@ double information(const EvidenceModel& model, const Weighed& weighed, std::uint
 std::vector<double> scaled_priors(std::vector<double> priors, double expected) {
     if (!(expected > 0) || expected >= static_cast<double>(priors.size())) return priors;
     const auto scaled = [](double prior, double factor) { return prior * factor / (1 - prior + prior * factor); };
-    // The sum rises with the factor, so halving the interval of its logarithm finds it; 200 halvings are beyond double's precision.
+    // The sum rises with the factor, so halving the interval of its logarithm finds it; 200 halvings are beyond double's
+    // precision.
     double low = -100;
     double high = 100;
     for (int i = 0; i < 200; ++i) {

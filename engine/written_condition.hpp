@@ -1,4 +1,5 @@
-// A condition as the trainer wrote it: names not yet looked up, each with its column. The grammar makes it; the rule base reader resolves it.
+// A condition as the trainer wrote it: names not yet looked up, each with its column. The grammar makes it; the rule base
+// reader resolves it.
 #pragma once
 
 #include <string>
@@ -84,7 +85,8 @@ inline bool operator==(const AtLeast& a, const AtLeast& b) {
     return a.wanted == b.wanted && a.column == b.column && a.children == b.children;
 }
 
-/// The condition in the language it was written in, with as few parentheses as keep its meaning; reading it again gives an equal tree but for columns.
+/// The condition in the language it was written in, with as few parentheses as keep its meaning; reading it again gives an
+/// equal tree but for columns.
 [[nodiscard]] std::string to_text(const Condition& condition);
 
 }  // namespace lidlift::written

@@ -370,7 +370,8 @@ YamlNode read_yaml(std::string_view text, const std::string& file, Complaints& c
         complaints.add({file, 0, 0}, "the file could not be read", "perhaps the memory ran out");
     }
     const bool is_empty = tree.kind == YamlNode::Kind::text && tree.plain && tree.text.empty();
-    if (tree.place.line == 0 || is_empty) return {.kind = YamlNode::Kind::map, .place = {file, 1, 1}, .text = {}, .items = {}, .entries = {}};
+    if (tree.place.line == 0 || is_empty)
+        return {.kind = YamlNode::Kind::map, .place = {file, 1, 1}, .text = {}, .items = {}, .entries = {}};
     return tree;
 }
 

@@ -1,4 +1,5 @@
-// One YAML document as a tree in which every key and value knows its place; refuses what rule files may not hold (rules/FORMAT.md section 1).
+// One YAML document as a tree in which every key and value knows its place; refuses what rule files may not hold
+// (rules/FORMAT.md section 1).
 #pragma once
 
 #include "engine/complaint.hpp"
@@ -11,8 +12,8 @@ namespace lidlift {
 
 inline constexpr std::size_t largest_file = 1024 * 1024;  ///< bytes
 inline constexpr int deepest_nesting = 20;
-inline constexpr std::size_t most_nodes = 100'000;         ///< in one file
-inline constexpr std::size_t longest_text = 8 * 1024;      ///< bytes of one scalar
+inline constexpr std::size_t most_nodes = 100'000;     ///< in one file
+inline constexpr std::size_t longest_text = 8 * 1024;  ///< bytes of one scalar
 
 struct YamlEntry;
 
@@ -20,12 +21,12 @@ struct YamlEntry;
 struct YamlNode {
     enum class Kind { text, list, map };
     Kind kind = Kind::text;
-    Place place;                        ///< where the value begins
-    bool cut_off = false;               ///< reading broke off inside it, so what it lacks may only be unread
-    std::string text;                   ///< kind text
-    bool plain = false;                 ///< kind text: written without quotes or block marks, so that column arithmetic inside it is exact
-    std::vector<YamlNode> items;        ///< kind list
-    std::vector<YamlEntry> entries;     ///< kind map, in the order of the file, keys unique
+    Place place;           ///< where the value begins
+    bool cut_off = false;  ///< reading broke off inside it, so what it lacks may only be unread
+    std::string text;      ///< kind text
+    bool plain = false;    ///< kind text: written without quotes or block marks, so that column arithmetic inside it is exact
+    std::vector<YamlNode> items;     ///< kind list
+    std::vector<YamlEntry> entries;  ///< kind map, in the order of the file, keys unique
 
     /// The value of `key`, or null. Linear in the number of entries.
     [[nodiscard]] const YamlNode* find(std::string_view key) const;
@@ -37,8 +38,9 @@ struct YamlEntry {
     YamlNode value;
 };
 
-/// Reads one document. Every mistake goes to `complaints` with its place; where any was found the tree holds what could be read (for a syntax error,
-/// what stood before it). Duplicate keys: the first is kept. An empty document is an empty map. Never throws.
+/// Reads one document. Every mistake goes to `complaints` with its place; where any was found the tree holds what could be read
+/// (for a syntax error, what stood before it). Duplicate keys: the first is kept. An empty document is an empty map. Never
+/// throws.
 [[nodiscard]] YamlNode read_yaml(std::string_view text, const std::string& file, Complaints& complaints);
 
 }  // namespace lidlift

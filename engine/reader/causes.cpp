@@ -32,7 +32,10 @@ std::string most_possible(double background) {
 class CauseReader {
 public:
     CauseReader(const NamedEntry& named, Cause& cause, const RuleBase& rule_base, Complaints& complaints)
-        : cause_(cause), rule_base_(rule_base), complaints_(complaints), entry_(named.value, "the cause '" + named.id + "'", complaints) {}
+        : cause_(cause),
+          rule_base_(rule_base),
+          complaints_(complaints),
+          entry_(named.value, "the cause '" + named.id + "'", complaints) {}
 
     void read() {
         cause_.code = entry_.text("code");
@@ -48,7 +51,8 @@ public:
         for (const YamlNode* item : entry_.list("signs")) read_link(*item);
         check_shares();
         if (!entry_.node("signs") && !entry_.node("made likelier by"))
-            entry_.complain(entry_.place(), entry_.what() + " has neither 'signs' nor 'made likelier by', so nothing can point to it");
+            entry_.complain(entry_.place(),
+                            entry_.what() + " has neither 'signs' nor 'made likelier by', so nothing can point to it");
         cause_.cannot_be_when = read_when(entry_, "cannot be when", cause_.cannot_be_when_text, rule_base_);
         cause_.must_be_when = read_when(entry_, "must be when", cause_.must_be_when_text, rule_base_);
         cause_.not_together_with = read_names(entry_, "not together with", rule_base_.causes, "cause");
@@ -136,7 +140,8 @@ private:
         if (const auto* concluded = std::get_if<Concluded>(&condition->node)) {
             const Conclusion& conclusion = rule_base_.conclusions[concluded->conclusion];
             if (conclusion.seen_anyway) return *concluded;
-            complaints_.add(node.place, "the conclusion '" + conclusion.id + "' needs a 'seen anyway' before a cause can list it under 'signs'");
+            complaints_.add(node.place, "the conclusion '" + conclusion.id +
+                                            "' needs a 'seen anyway' before a cause can list it under 'signs'");
             return std::nullopt;
         }
         const auto* says = std::get_if<Says>(&condition->node);
@@ -148,7 +153,9 @@ private:
         const Sign& sign = rule_base_.signs[says->sign];
         for (std::size_t i = 0; i < sign.answers.size(); ++i) {
             if ((says->answers & answer_set(i)) == 0 || sign.answers[i].seen_anyway) continue;
-            complaints_.add(node.place, "the answer '" + sign.answers[i].id + "' of the sign '" + sign.id + "' has no 'seen anyway', so no cause can list it under 'signs'",
+            complaints_.add(node.place,
+                            "the answer '" + sign.answers[i].id + "' of the sign '" + sign.id +
+                                "' has no 'seen anyway', so no cause can list it under 'signs'",
                             "give it one, or move the line to 'made likelier by'");
             return std::nullopt;
         }
@@ -165,8 +172,9 @@ private:
             // A hair's breadth of tolerance, for 0.025 times 10^1.5 and the like.
             if (background * link.factor <= highest_chance + 1e-9) return;
             good = false;
-            complaints_.add(place, what + " is seen anyway in " + number_to_text(100 * background) + " % of beds, so it cannot point '" + word +
-                                       "'; the most it can give is " + most_possible(background));
+            complaints_.add(place, what + " is seen anyway in " + number_to_text(100 * background) +
+                                       " % of beds, so it cannot point '" + word + "'; the most it can give is " +
+                                       most_possible(background));
         };
         if (const auto* concluded = std::get_if<Concluded>(&link.when)) {
             const Conclusion& conclusion = rule_base_.conclusions[concluded->conclusion];
@@ -175,7 +183,8 @@ private:
             const Says& says = std::get<Says>(link.when);
             const Sign& sign = rule_base_.signs[says.sign];
             for (std::size_t i = 0; i < sign.answers.size(); ++i)
-                if ((says.answers & answer_set(i)) != 0) check(*sign.answers[i].seen_anyway, "'" + sign.id + " is " + sign.answers[i].id + "'");
+                if ((says.answers & answer_set(i)) != 0)
+                    check(*sign.answers[i].seen_anyway, "'" + sign.id + " is " + sign.answers[i].id + "'");
         }
         return good;
     }
@@ -200,15 +209,19 @@ private:
         for (const Link& link : cause_.links) {
             const auto* first = std::get_if<Says>(&link.when);
             if (first && std::ranges::find(complained, first->sign) != complained.end()) continue;
-            if (!first || rule_base_.signs[first->sign].sort == SignSort::several || rule_base_.signs[first->sign].sort == SignSort::yes_no) continue;
+            if (!first || rule_base_.signs[first->sign].sort == SignSort::several ||
+                rule_base_.signs[first->sign].sort == SignSort::yes_no)
+                continue;
             double sum = 0;
             for (const Link& other : cause_.links) {
                 const auto* says = std::get_if<Says>(&other.when);
                 if (says && says->sign == first->sign) sum += share(other, rule_base_.signs[says->sign], says->answers);
             }
             if (sum > 1 + 1e-9) {
-                complaints_.add(link.place, "by these strengths '" + cause_.id + "' would show the answers of '" + rule_base_.signs[first->sign].id +
-                                                "' in " + number_to_text(std::round(100 * sum)) + " % of beds together, but only one can be true");
+                complaints_.add(link.place, "by these strengths '" + cause_.id + "' would show the answers of '" +
+                                                rule_base_.signs[first->sign].id + "' in " +
+                                                number_to_text(std::round(100 * sum)) +
+                                                " % of beds together, but only one can be true");
                 complained.push_back(first->sign);
             }
         }
@@ -231,7 +244,8 @@ private:
             else if (sentence)
                 cause_.avoid.emplace_back(item->text);
             else
-                complaints_.add(item->place, "there is no clash '" + item->text + "'", nearest_of(complaints_, item->text, [&] { return rule_base_.clashes.ids(); }));
+                complaints_.add(item->place, "there is no clash '" + item->text + "'",
+                                nearest_of(complaints_, item->text, [&] { return rule_base_.clashes.ids(); }));
         }
     }
 
@@ -239,7 +253,9 @@ private:
         static const Unit* days = find_unit("days");
         for (const YamlNode* item : entry_.list("look again", Need::required)) {
             const auto quantity = read_quantity(item->text);
-            const auto number = quantity && quantity->unit ? convert(*quantity, *days) : Outcome<double>(Fault{"a time needs its unit, for instance '3 days'", 0});
+            const auto number = quantity && quantity->unit
+                                    ? convert(*quantity, *days)
+                                    : Outcome<double>(Fault{"a time needs its unit, for instance '3 days'", 0});
             if (!quantity)
                 complaints_.add(item->place, quantity.fault().text);
             else if (!number)

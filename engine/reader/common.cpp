@@ -13,15 +13,18 @@ Sources read_sources(Entry& entry, const RuleBase& rule_base, Need need) {
     for (const YamlNode* item : items)
         if (const auto source = find_source(*item, rule_base, entry.complaints())) result.push_back(*source);
     if (need == Need::required && items.empty() && entry.node("sources"))
-        entry.complain(entry.place(), entry.what() + " names no source", "say common_practice or from_memory where none was published or read");
+        entry.complain(entry.place(), entry.what() + " names no source",
+                       "say common_practice or from_memory where none was published or read");
     return result;
 }
 
 std::optional<double> read_share(const YamlNode& node, double low, double high, Complaints& complaints) {
     const auto quantity = read_quantity(node.text);
-    const bool good = node.kind == YamlNode::Kind::text && quantity && quantity->unit && quantity->unit->dimension == Dimension::share;
+    const bool good =
+        node.kind == YamlNode::Kind::text && quantity && quantity->unit && quantity->unit->dimension == Dimension::share;
     if (!good || quantity->number < low || quantity->number > high) {
-        complaints.add(node.place, "expected a share from " + number_to_text(low) + " to " + number_to_text(high) + " %, found '" + node.text + "'");
+        complaints.add(node.place, "expected a share from " + number_to_text(low) + " to " + number_to_text(high) +
+                                       " %, found '" + node.text + "'");
         return std::nullopt;
     }
     return quantity->number / 100;
@@ -70,8 +73,10 @@ void read_weighing(const YamlNode& node, RuleBase& rule_base, Complaints& compla
 }
 
 void read_source(const NamedEntry& named, Source& source, Complaints& complaints) {
-    static const std::vector<std::string> kinds = {"government", "university", "journal", "handbook", "standard", "council", "trade", "hobby"};
-    static const std::vector<std::string> standings = {"read", "read in part", "abstract read", "quoted by another", "contents only", "from memory"};
+    static const std::vector<std::string> kinds = {"government", "university", "journal", "handbook",
+                                                   "standard",   "council",    "trade",   "hobby"};
+    static const std::vector<std::string> standings = {"read",          "read in part", "abstract read", "quoted by another",
+                                                       "contents only", "from memory"};
     Entry entry(named.value, "the source '" + named.id + "'", complaints);
     source.title = entry.text("title", Need::required);
     source.by = entry.text("by");

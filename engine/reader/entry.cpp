@@ -13,9 +13,12 @@ constexpr std::size_t longest_id = 64;
 
 const char* shape(YamlNode::Kind kind) {
     switch (kind) {
-        case YamlNode::Kind::text: return "a text";
-        case YamlNode::Kind::list: return "a list";
-        case YamlNode::Kind::map: return "a map of keys";
+        case YamlNode::Kind::text:
+            return "a text";
+        case YamlNode::Kind::list:
+            return "a list";
+        case YamlNode::Kind::map:
+            return "a map of keys";
     }
     return "";
 }
@@ -41,7 +44,8 @@ std::string listed(const std::vector<std::string>& words) {
 bool require_text(const YamlNode& node, std::string_view what, Complaints& complaints) {
     if (node.kind == YamlNode::Kind::text && !node.text.empty()) return true;
     const bool empty = node.kind == YamlNode::Kind::text;
-    complaints.add(node.place, std::string(what) + (empty ? " is empty" : std::string(" should be a text, but is ") + shape(node.kind)));
+    complaints.add(node.place,
+                   std::string(what) + (empty ? " is empty" : std::string(" should be a text, but is ") + shape(node.kind)));
     return false;
 }
 
@@ -77,7 +81,8 @@ const YamlNode* Entry::node(std::string_view key, Need need) {
     if (node_.kind != YamlNode::Kind::map) return nullptr;
     const YamlNode* found = node_.find(key);
     // Of an entry that a mistake in the YAML cut off, nobody knows what it lacks.
-    if (!found && need == Need::required && !node_.cut_off) complain(node_.place, what_ + " lacks the key '" + std::string(key) + "'");
+    if (!found && need == Need::required && !node_.cut_off)
+        complain(node_.place, what_ + " lacks the key '" + std::string(key) + "'");
     return found;
 }
 

@@ -15,14 +15,16 @@ namespace lidlift::reader {
 
 enum class Need { required, optional };
 
-/// Ids are lower-case letters, digits and '_', begin with a letter, at most 64 characters; codes such as K01 may begin with a capital.
+/// Ids are lower-case letters, digits and '_', begin with a letter, at most 64 characters; codes such as K01 may begin with a
+/// capital.
 [[nodiscard]] bool is_id(std::string_view text, bool capitals = false);
 
 /// "yes" or "no" of a text node; anything else is a complaint and no value.
 [[nodiscard]] std::optional<bool> read_yes_no(const YamlNode& node, Complaints& complaints);
 
 /// Position of the node's text among `words`; otherwise a complaint that lists them and none.
-[[nodiscard]] std::optional<std::size_t> read_word(const YamlNode& node, const std::vector<std::string>& words, Complaints& complaints);
+[[nodiscard]] std::optional<std::size_t> read_word(const YamlNode& node, const std::vector<std::string>& words,
+                                                   Complaints& complaints);
 
 class Entry {
 public:
@@ -59,8 +61,8 @@ private:
 /// Complains unless `node` is a text; returns whether it is.
 bool require_text(const YamlNode& node, std::string_view what, Complaints& complaints);
 
-/// "did you mean 'x'?", of the names that `names()` makes; nothing once the complaints are full, since looking through thousands of names
-/// for each of thousands of mistakes would take minutes.
+/// "did you mean 'x'?", of the names that `names()` makes; nothing once the complaints are full, since looking through
+/// thousands of names for each of thousands of mistakes would take minutes.
 template <class Names>
 std::string nearest_of(const Complaints& complaints, std::string_view name, const Names& names) {
     return complaints.full() ? std::string{} : did_you_mean(name, names());

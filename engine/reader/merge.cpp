@@ -23,15 +23,19 @@ struct SectionKind {
 };
 
 const std::vector<SectionKind>& section_kinds() {
-    static const std::vector<SectionKind> kinds = {
-        {"sources", "source", false, &Sections::sources},   {"signs", "sign", false, &Sections::signs},
-        {"conclusions", "conclusion", false, &Sections::conclusions}, {"rules", "rule", false, &Sections::rules},
-        {"causes", "cause", false, &Sections::causes},      {"steps", "step", false, &Sections::steps},
-        {"cautions", "caution", true, &Sections::cautions}, {"clashes", "clash", true, &Sections::clashes}};
+    static const std::vector<SectionKind> kinds = {{"sources", "source", false, &Sections::sources},
+                                                   {"signs", "sign", false, &Sections::signs},
+                                                   {"conclusions", "conclusion", false, &Sections::conclusions},
+                                                   {"rules", "rule", false, &Sections::rules},
+                                                   {"causes", "cause", false, &Sections::causes},
+                                                   {"steps", "step", false, &Sections::steps},
+                                                   {"cautions", "caution", true, &Sections::cautions},
+                                                   {"clashes", "clash", true, &Sections::clashes}};
     return kinds;
 }
 
-/// What `later` says on top of `earlier`: new texts take the place of old ones, lists are added at the end, maps are merged key by key.
+/// What `later` says on top of `earlier`: new texts take the place of old ones, lists are added at the end, maps are merged key
+/// by key.
 void extend(YamlNode& earlier, const YamlNode& later) {
     if (earlier.kind != later.kind || later.kind == YamlNode::Kind::text) {
         earlier = later;
@@ -82,7 +86,8 @@ private:
         }
         const auto kind = std::ranges::find(section_kinds(), section.key, &SectionKind::key);
         if (kind == section_kinds().end()) {
-            complaints_.add(section.key_place, "unknown section '" + section.key + "'", did_you_mean(section.key, section_keys()));
+            complaints_.add(section.key_place, "unknown section '" + section.key + "'",
+                            did_you_mean(section.key, section_keys()));
             return;
         }
         if (section.value.kind != YamlNode::Kind::map) {
@@ -94,8 +99,10 @@ private:
 
     void add_entry(const SectionKind& kind, const YamlEntry& entry) {
         if (!is_id(entry.key, kind.capitals)) {
-            complaints_.add(entry.key_place, "'" + entry.key + "' cannot name a " + kind.one +
-                                                 ": names are lower-case letters, digits and '_', begin with a letter and have at most 64 characters");
+            complaints_.add(
+                entry.key_place,
+                "'" + entry.key + "' cannot name a " + kind.one +
+                    ": names are lower-case letters, digits and '_', begin with a letter and have at most 64 characters");
             return;
         }
         if (is_word_of_the_language(entry.key)) {
@@ -107,11 +114,13 @@ private:
         const auto place_in_list = positions_.find(kind.key + "/" + entry.key);
         if (place_in_list == positions_.end()) {
             if (how)
-                complaints_.add(how->place, "there is no earlier " + kind.one + " '" + entry.key + "'", nearest_of(complaints_, entry.key, [&] { return ids(list); }));
+                complaints_.add(how->place, "there is no earlier " + kind.one + " '" + entry.key + "'",
+                                nearest_of(complaints_, entry.key, [&] { return ids(list); }));
             const std::size_t most = kind.list == &Sections::causes ? most_causes : most_entries;
             if (list.size() == most) {
                 const bool first = positions_.emplace(kind.key + "/", 0).second;
-                if (first) complaints_.add(entry.key_place, "a rule base holds at most " + std::to_string(most) + " " + kind.key);
+                if (first)
+                    complaints_.add(entry.key_place, "a rule base holds at most " + std::to_string(most) + " " + kind.key);
                 return;
             }
             positions_.emplace(kind.key + "/" + entry.key, list.size());
@@ -120,14 +129,15 @@ private:
         }
         NamedEntry& earlier = list[place_in_list->second];
         if (!how) {
-            complaints_.add(entry.key_place, "the " + kind.one + " '" + entry.key + "' is already defined at " + to_text(earlier.place),
+            complaints_.add(entry.key_place,
+                            "the " + kind.one + " '" + entry.key + "' is already defined at " + to_text(earlier.place),
                             "say 'earlier entry: extend' or 'earlier entry: replace'");
             return;
         }
         const auto word = read_word(*how, {"extend", "replace"}, complaints_);
         if (!word) return;
-        sections_.changes.push_back(to_text(entry.key_place) + ": " + (*word == 0 ? "extends" : "replaces") + " the " + kind.one + " '" +
-                                    entry.key + "' of " + to_text(earlier.place));
+        sections_.changes.push_back(to_text(entry.key_place) + ": " + (*word == 0 ? "extends" : "replaces") + " the " +
+                                    kind.one + " '" + entry.key + "' of " + to_text(earlier.place));
         if (*word == 0)
             extend(earlier.value, without_how(entry.value));
         else

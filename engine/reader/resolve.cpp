@@ -49,7 +49,9 @@ private:
             std::vector<std::string> known;
             for (const Answer& answer : found.answers) known.push_back(answer.id);
             std::string hint = did_you_mean(name.text, known);
-            if (hint.empty()) hint = known.empty() ? "it is a quantity: say above, below, at least, at most or between" : "it has " + listed(known);
+            if (hint.empty())
+                hint = known.empty() ? "it is a quantity: say above, below, at least, at most or between"
+                                     : "it has " + listed(known);
             complain(name.column, "the sign '" + found.id + "' has no answer '" + name.text + "'", std::move(hint));
         }
         if (!good) return std::nullopt;
@@ -69,7 +71,8 @@ private:
         const auto sign = conclusion ? std::nullopt : find_sign(compare.sign);
         if (!sign && !conclusion) return std::nullopt;
         if (conclusion || rule_base_.signs[*sign].sort != SignSort::quantity) {
-            complain(compare.sign.column, "'" + compare.sign.text + "' is not a quantity, so it cannot be compared with a number");
+            complain(compare.sign.column,
+                     "'" + compare.sign.text + "' is not a quantity, so it cannot be compared with a number");
             return std::nullopt;
         }
         const Sign& found = rule_base_.signs[*sign];
@@ -80,10 +83,18 @@ private:
         if (!first) return std::nullopt;
         Range range;
         switch (compare.comparison) {
-            case written::Comparison::above: range = {.low = *first, .low_included = false}; break;
-            case written::Comparison::at_least: range = {.low = *first}; break;
-            case written::Comparison::below: range = {.high = *first, .high_included = false}; break;
-            case written::Comparison::at_most: range = {.high = *first}; break;
+            case written::Comparison::above:
+                range = {.low = *first, .low_included = false};
+                break;
+            case written::Comparison::at_least:
+                range = {.low = *first};
+                break;
+            case written::Comparison::below:
+                range = {.high = *first, .high_included = false};
+                break;
+            case written::Comparison::at_most:
+                range = {.high = *first};
+                break;
             case written::Comparison::between: {
                 const auto second = number(compare.second, found);
                 if (!second) return std::nullopt;
@@ -99,7 +110,8 @@ private:
     }
 
     std::optional<Condition> resolve(const written::IsKnown& is_known) {
-        if (const auto conclusion = rule_base_.conclusions.find(is_known.name.text)) return Condition{ConclusionKnown{*conclusion}};
+        if (const auto conclusion = rule_base_.conclusions.find(is_known.name.text))
+            return Condition{ConclusionKnown{*conclusion}};
         const auto sign = find_sign(is_known.name);
         if (!sign) return std::nullopt;
         return Condition{SignKnown{*sign}};
@@ -150,7 +162,8 @@ private:
         if (!number.unit.text.empty()) {
             quantity.unit = find_unit(number.unit.text);
             if (!quantity.unit) {
-                complain(number.unit.column, "there is no unit '" + number.unit.text + "'", did_you_mean(number.unit.text, unit_names()));
+                complain(number.unit.column, "there is no unit '" + number.unit.text + "'",
+                         did_you_mean(number.unit.text, unit_names()));
                 return std::nullopt;
             }
         }
@@ -160,8 +173,9 @@ private:
             return std::nullopt;
         }
         if (!sign.plausible.contains({*converted, *converted, true, true})) {
-            complain(number.column, quantity_to_text(*converted, *sign.unit) + " is outside the plausible range of '" + sign.id + "', " +
-                                        number_to_text(sign.plausible.low) + " to " + quantity_to_text(sign.plausible.high, *sign.unit));
+            complain(number.column, quantity_to_text(*converted, *sign.unit) + " is outside the plausible range of '" +
+                                        sign.id + "', " + number_to_text(sign.plausible.low) + " to " +
+                                        quantity_to_text(sign.plausible.high, *sign.unit));
             return std::nullopt;
         }
         return *converted;
@@ -188,7 +202,8 @@ std::optional<Condition> read_condition_node(const YamlNode& node, const RuleBas
     if (!require_text(node, "a condition", complaints)) return std::nullopt;
     const auto condition = read_condition(node.text);
     if (!condition) {
-        complaints.add(place_inside(node, condition.fault().column), "in the condition '" + node.text + "': " + condition.fault().text);
+        complaints.add(place_inside(node, condition.fault().column),
+                       "in the condition '" + node.text + "': " + condition.fault().text);
         return std::nullopt;
     }
     return Resolver(node, rule_base, complaints).resolve(*condition);
@@ -197,7 +212,9 @@ std::optional<Condition> read_condition_node(const YamlNode& node, const RuleBas
 std::optional<Handle<Source>> find_source(const YamlNode& node, const RuleBase& rule_base, Complaints& complaints) {
     if (!require_text(node, "a source", complaints)) return std::nullopt;
     const auto source = rule_base.sources.find(node.text);
-    if (!source) complaints.add(node.place, "there is no source '" + node.text + "'", nearest_of(complaints, node.text, [&] { return rule_base.sources.ids(); }));
+    if (!source)
+        complaints.add(node.place, "there is no source '" + node.text + "'",
+                       nearest_of(complaints, node.text, [&] { return rule_base.sources.ids(); }));
     return source;
 }
 

@@ -10,7 +10,8 @@ namespace lidlift::reader {
 void read_conclusion(const NamedEntry& named, Conclusion& conclusion, Complaints& complaints) {
     Entry entry(named.value, "the conclusion '" + named.id + "'", complaints);
     conclusion.means = entry.text("means", Need::required);
-    if (const auto word = entry.word("seen anyway", frequency_words())) conclusion.seen_anyway = frequency(frequency_words()[*word]);
+    if (const auto word = entry.word("seen anyway", frequency_words()))
+        conclusion.seen_anyway = frequency(frequency_words()[*word]);
     conclusion.same_observation = entry.text("same observation");
     entry.finish();
 }
@@ -26,7 +27,8 @@ void read_rule(const NamedEntry& named, Rule& rule, const RuleBase& rule_base, C
         if (const auto conclusion = rule_base.conclusions.find(then->text))
             rule.then = *conclusion;
         else
-            complaints.add(then->place, "there is no conclusion '" + then->text + "'", nearest_of(complaints, then->text, [&] { return rule_base.conclusions.ids(); }));
+            complaints.add(then->place, "there is no conclusion '" + then->text + "'",
+                           nearest_of(complaints, then->text, [&] { return rule_base.conclusions.ids(); }));
     }
     rule.because = entry.text("because", Need::required);
     rule.sources = read_sources(entry, rule_base);

@@ -1,4 +1,5 @@
-// One function for each section: entries -> the rule base. Every id is already declared when they run, so order between entries does not matter.
+// One function for each section: entries -> the rule base. Every id is already declared when they run, so order between entries
+// does not matter.
 #pragma once
 
 #include "engine/nearest_name.hpp"
@@ -29,7 +30,8 @@ void order_rules(RuleBase& rule_base, Complaints& complaints);
 [[nodiscard]] std::optional<double> read_share(const YamlNode& node, double low, double high, Complaints& complaints);
 
 /// An optional condition under `key`; `text` receives it as written.
-[[nodiscard]] std::optional<Condition> read_when(Entry& entry, std::string_view key, std::string& text, const RuleBase& rule_base);
+[[nodiscard]] std::optional<Condition> read_when(Entry& entry, std::string_view key, std::string& text,
+                                                 const RuleBase& rule_base);
 
 /// The entries of one kind that a list names.
 template <class T>
@@ -41,7 +43,8 @@ std::vector<Handle<T>> read_names(Entry& entry, std::string_view key, const Cata
         if (handle)
             result.push_back(*handle);
         else
-            entry.complain(item->place, "there is no " + one + " '" + item->text + "'", nearest_of(entry.complaints(), item->text, [&] { return known.ids(); }));
+            entry.complain(item->place, "there is no " + one + " '" + item->text + "'",
+                           nearest_of(entry.complaints(), item->text, [&] { return known.ids(); }));
     }
     return result;
 }

@@ -38,7 +38,8 @@ public:
         sign_.ask = entry_.text("ask", Need::required);
         sign_.check = entry_.text("check");
         sign_.topic = entry_.text("topic", Need::required);
-        if (const auto effort = entry_.word("effort", effort_words(), Need::required)) sign_.effort = static_cast<Effort>(*effort);
+        if (const auto effort = entry_.word("effort", effort_words(), Need::required))
+            sign_.effort = static_cast<Effort>(*effort);
         static const std::vector<std::string> hard = {"no", "perhaps", "yes"};
         static constexpr double do_not_know[] = {0.02, 0.15, 0.40};
         if (const auto word = entry_.word("hard to tell", hard)) sign_.hard_to_tell = do_not_know[*word];
@@ -128,12 +129,15 @@ private:
         if (low && high && *low < *high)
             sign_.plausible = {.low = *low, .high = *high};
         else
-            entry_.complain(node.place, "'plausible' should be two rising numbers such as '-20 to 90', found '" + node.text + "'");
+            entry_.complain(node.place,
+                            "'plausible' should be two rising numbers such as '-20 to 90', found '" + node.text + "'");
     }
 
     void add_answer(const YamlEntry& given) {
         if (!is_id(given.key)) {
-            entry_.complain(given.key_place, "'" + given.key + "' cannot name an answer: lower-case letters, digits and '_', beginning with a letter");
+            entry_.complain(
+                given.key_place,
+                "'" + given.key + "' cannot name an answer: lower-case letters, digits and '_', beginning with a letter");
             return;
         }
         if (is_word_of_the_language(given.key)) {
@@ -168,12 +172,14 @@ private:
         for (std::size_t i = 0; i < sign_.answers.size(); ++i) {
             const Answer& band = sign_.answers[i];
             const bool last = i + 1 == sign_.answers.size();
-            if (last && band.below) entry_.complain(bands.place, "the last band '" + band.id + "' reaches to the end, so it takes no 'below'");
+            if (last && band.below)
+                entry_.complain(bands.place, "the last band '" + band.id + "' reaches to the end, so it takes no 'below'");
             if (!last && !band.below) {
                 entry_.complain(bands.place, "the band '" + band.id + "' lacks its 'below'");
                 sign_.answers[i].below = floor;
             } else if (!last && (*band.below <= floor || *band.below > sign_.plausible.high)) {
-                entry_.complain(bands.place, "the bands of '" + sign_.id + "' should rise within the plausible range; '" + band.id + "' does not");
+                entry_.complain(bands.place, "the bands of '" + sign_.id + "' should rise within the plausible range; '" +
+                                                 band.id + "' does not");
             }
             if (band.below) floor = *band.below;
         }
@@ -185,13 +191,15 @@ private:
         const auto given = std::ranges::count_if(sign_.answers, [](const Answer& a) { return a.seen_anyway.has_value(); });
         if (rests == 0 && given == 0) return;
         if (rests != 1 || static_cast<std::size_t>(given + rests) != sign_.answers.size()) {
-            entry_.complain(place, "of the answers of '" + sign_.id + "' one should say 'seen anyway: the rest' and every other one a frequency");
+            entry_.complain(place, "of the answers of '" + sign_.id +
+                                       "' one should say 'seen anyway: the rest' and every other one a frequency");
             return;
         }
         double sum = 0;
         for (const Answer& answer : sign_.answers) sum += answer.seen_anyway.value_or(0);
         if (sum >= 1) {
-            entry_.complain(place, "the answers of '" + sign_.id + "' are seen anyway in " + number_to_text(sum * 100) + " % together, which leaves nothing for the rest");
+            entry_.complain(place, "the answers of '" + sign_.id + "' are seen anyway in " + number_to_text(sum * 100) +
+                                       " % together, which leaves nothing for the rest");
             return;
         }
         std::ranges::find_if(sign_.answers, &Answer::the_rest)->seen_anyway = 1 - sum;

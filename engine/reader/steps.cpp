@@ -36,7 +36,8 @@ std::optional<StepGroup> read_step_group(const YamlNode& node, const RuleBase& r
         known.insert(known.end(), ids.begin(), ids.end());
         return known;
     };
-    complaints.add(node.place, "'" + node.text + "' is neither a kind of step nor a push nor a step", nearest_of(complaints, node.text, names));
+    complaints.add(node.place, "'" + node.text + "' is neither a kind of step nor a push nor a step",
+                   nearest_of(complaints, node.text, names));
     return std::nullopt;
 }
 
@@ -100,12 +101,15 @@ void read_clash(const NamedEntry& named, Clash& clash, const RuleBase& rule_base
         const std::string sign = entry.text("find out", Need::required);
         clash.find_out = rule_base.signs.find(sign);
         if (!clash.find_out && !sign.empty())
-            entry.complain(entry.node("find out")->place, "there is no sign '" + sign + "'", nearest_of(complaints, sign, [&] { return rule_base.signs.ids(); }));
+            entry.complain(entry.node("find out")->place, "there is no sign '" + sign + "'",
+                           nearest_of(complaints, sign, [&] { return rule_base.signs.ids(); }));
     } else {
-        if (const YamlNode* never = entry.node("never", Need::required); never && !(never->kind == YamlNode::Kind::list && never->items.empty()))
+        if (const YamlNode* never = entry.node("never", Need::required);
+            never && !(never->kind == YamlNode::Kind::list && never->items.empty()))
             clash.never = read_step_groups(entry, "never", rule_base);
         clash.when = read_when(entry, "when", clash.when_text, rule_base);
-        if (!entry.node("when")) entry.complain(named.place, entry.what() + " lacks the key 'when'", "say 'when: always' if it always holds");
+        if (!entry.node("when"))
+            entry.complain(named.place, entry.what() + " lacks the key 'when'", "say 'when: always' if it always holds");
         clash.say = entry.text("say", Need::required);
         clash.check_first = entry.text("check first");
     }
