@@ -235,6 +235,7 @@ private:
         leave_out(other.step, LeftOutStep::Why::opposite, works_against(likelier.step));
         if (!clear) leave_out(likelier.step, LeftOutStep::Why::opposite, works_against(other.step));
         if (!clear && found.named && found.named->find_out) add_find_out({*found.named->find_out, because});
+        if (!clear && !(found.named && found.named->find_out)) advice_.unsettled = true;
         std::erase_if(advice_.steps, [&](const PlannedStep& planned) {
             return planned.step == other.step || (!clear && planned.step == likelier.step);
         });

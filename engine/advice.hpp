@@ -53,6 +53,7 @@ struct Advice {
     std::vector<LeftOutStep> left_out;
     std::vector<DoNot> do_not;
     std::vector<FindOut> find_out;
+    bool unsettled = false;                 ///< two opposite steps fell, and no clash entry says which sign would settle it
     std::vector<Handle<Cause>> acted_on;    ///< causes likely enough to act on, likeliest first
     std::optional<double> look_again_days;  ///< the soonest of the causes acted on
 };

@@ -1,9 +1,8 @@
 // The command line: commands, options, their places, help, exit codes and streams.
 #include "tests/cli/program.hpp"
 
-#include <sys/stat.h>
-
 #include <string>
+#include <sys/stat.h>
 #include <vector>
 
 using namespace lidlift::test;
@@ -29,7 +28,13 @@ TEST_CASE("without arguments the program says what it can do and exits with 2", 
 }
 
 TEST_CASE("help and version go to standard output", "[cli][command_line]") {
-    for (const Words& words : std::vector<Words>{{"--help"}, {"-h"}, {"why", "--help"}, {"show", "--help"}, {"why", "-h"}, {"--help", "why"}, {"why", "squeeze=stream", "--help"}}) {
+    for (const Words& words : std::vector<Words>{{"--help"},
+                                                 {"-h"},
+                                                 {"why", "--help"},
+                                                 {"show", "--help"},
+                                                 {"why", "-h"},
+                                                 {"--help", "why"},
+                                                 {"why", "squeeze=stream", "--help"}}) {
         CAPTURE(words.front(), words.back());
         const Run result = run(words);
         check_answer(result);
@@ -79,7 +84,8 @@ TEST_CASE("a command or an option's file left out is a wrong command line", "[cl
     CHECK(run({"why", "--told"}).exit == 2);
     CHECK(run({"why", "squeeze=stream", "--rules"}).exit == 2);
     CHECK(run({"show", "signs", "squeeze", "third"}).exit == 2);
-    for (const Words& words : std::vector<Words>{{"--json"}, {"why", "--told"}, {"show", "signs", "squeeze", "third"}}) CHECK(run(words).out.empty());
+    for (const Words& words : std::vector<Words>{{"--json"}, {"why", "--told"}, {"show", "signs", "squeeze", "third"}})
+        CHECK(run(words).out.empty());
 }
 
 TEST_CASE("options come before or after arguments, with a blank or an equals sign", "[cli][command_line]") {
@@ -100,7 +106,8 @@ TEST_CASE("options come before or after arguments, with a blank or an equals sig
         CHECK(result.err == "");
         CHECK(result.out == expected);
     }
-    for (const Words& words : std::vector<Words>{{"why", "--told", told, "squeeze=stream", "--rules", rules}, {"why", "squeeze=stream", "--told", told, "--rules", rules},
+    for (const Words& words : std::vector<Words>{{"why", "--told", told, "squeeze=stream", "--rules", rules},
+                                                 {"why", "squeeze=stream", "--told", told, "--rules", rules},
                                                  {"why", "--told", told, "--rules", rules, "squeeze=stream"}}) {
         const Run result = run(words);
         CHECK(result.exit == 0);
@@ -143,23 +150,24 @@ TEST_CASE("input that cannot be used exits with 2, says why and prints nothing e
         Words words;
         std::string part;
     };
-    for (const Row& row : std::vector<Row>{{{"why", "smel_rotten=strong"}, "did you mean 'smell_rotten'?"},
-                                           {{"why", "smell_rotten=strnog"}, "did you mean 'strong'?"},
-                                           {{"why", "bed_temperature=31 kg"}, "a temperature"},
-                                           {{"why", "bed_temperature=31 celcius"}, "did you mean 'celsius'?"},
-                                           {{"why", "bed_temperature=400"}, "should lie between"},
-                                           {{"why", "bed_temperature=thirty"}, "bed_temperature"},
-                                           {{"why", "squeeze="}, "lacks its answer"},
-                                           {{"why", "=stream"}, "there is no sign"},
-                                           {{"why", "squeeze=stream", "squeeze=crumbles"}, "squeeze"},
-                                           {{"why"}, "nothing was told"},
-                                           {{"why", "squeeze=stream", "--rules", bad_rules}, "bad.yaml:3:1: unknown section 'ruls' (did you mean 'rules'?)"},
-                                           {{"why", "squeeze=stream", "--only-rules", not_yaml}, "broken.yaml"},
-                                           {{"why", "--told", bad_told}, "did you mean 'squeeze'?"},
-                                           {{"why", "--told", not_yaml}, "broken.yaml"},
-                                           {{"show", "sings"}, "did you mean 'signs'?"},
-                                           {{"show", "signs", "sqeeze"}, "did you mean 'squeeze'?"},
-                                           {{"show", "causes", "zzzzzzz"}, "there is no 'zzzzzzz'"}}) {
+    for (const Row& row : std::vector<Row>{
+             {{"why", "smel_rotten=strong"}, "did you mean 'smell_rotten'?"},
+             {{"why", "smell_rotten=strnog"}, "did you mean 'strong'?"},
+             {{"why", "bed_temperature=31 kg"}, "a temperature"},
+             {{"why", "bed_temperature=31 celcius"}, "did you mean 'celsius'?"},
+             {{"why", "bed_temperature=400"}, "should lie between"},
+             {{"why", "bed_temperature=thirty"}, "bed_temperature"},
+             {{"why", "squeeze="}, "lacks its answer"},
+             {{"why", "=stream"}, "there is no sign"},
+             {{"why", "squeeze=stream", "squeeze=crumbles"}, "squeeze"},
+             {{"why"}, "nothing was told"},
+             {{"why", "squeeze=stream", "--rules", bad_rules}, "bad.yaml:3:1: unknown section 'ruls' (did you mean 'rules'?)"},
+             {{"why", "squeeze=stream", "--only-rules", not_yaml}, "broken.yaml"},
+             {{"why", "--told", bad_told}, "did you mean 'squeeze'?"},
+             {{"why", "--told", not_yaml}, "broken.yaml"},
+             {{"show", "sings"}, "did you mean 'signs'?"},
+             {{"show", "signs", "sqeeze"}, "did you mean 'squeeze'?"},
+             {{"show", "causes", "zzzzzzz"}, "there is no 'zzzzzzz'"}}) {
         CAPTURE(row.words.front(), row.words.back());
         check_error(run(row.words), 2, row.part);
     }
@@ -195,8 +203,15 @@ TEST_CASE("what cannot be read exits with 3, says why and prints nothing else", 
 TEST_CASE("what cannot be written exits with 3", "[cli][exit]") {
     const TemporaryFolder folder;
     const std::string told = folder.write("told.yaml", "signs: {squeeze: stream}\n");
-    for (const Words& words : std::vector<Words>{{"why", "squeeze=stream"}, {"why", "squeeze=stream", "--json"}, {"why", "--told", told}, {"show"}, {"show", "signs"}, {"show", "signs", "squeeze"},
-                                                 {"--help"}, {"--version"}, {"why", "--help"}})
+    for (const Words& words : std::vector<Words>{{"why", "squeeze=stream"},
+                                                 {"why", "squeeze=stream", "--json"},
+                                                 {"why", "--told", told},
+                                                 {"show"},
+                                                 {"show", "signs"},
+                                                 {"show", "signs", "squeeze"},
+                                                 {"--help"},
+                                                 {"--version"},
+                                                 {"why", "--help"}})
         for (const Stdout how : {Stdout::full, Stdout::closed}) {
             CAPTURE(words.front(), words.back(), how == Stdout::full);
             const Run result = run(words, "", how);

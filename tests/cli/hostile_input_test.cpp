@@ -11,15 +11,32 @@ using Words = std::vector<std::string>;
 namespace {
 
 /// Escape sequences, a bell, a C1 control, a bidirectional override, DEL, a stray byte.
-const Words nasty = {"\x1b[31m", "\x1b]0;title\x07", "\xc2\x9b" "31m", "\xe2\x80\xae" "txt", "\x7f", "\xff", "\r", "\b\b", "\xe2\x81\xa6", "a\nb"};
+const Words nasty = {"\x1b[31m",
+                     "\x1b]0;title\x07",
+                     "\xc2\x9b"
+                     "31m",
+                     "\xe2\x80\xae"
+                     "txt",
+                     "\x7f",
+                     "\xff",
+                     "\r",
+                     "\b\b",
+                     "\xe2\x81\xa6",
+                     "a\nb"};
 
 }  // namespace
 
 TEST_CASE("control characters in arguments are refused and shown harmlessly", "[cli][hostile]") {
     for (const std::string& bad : nasty) {
         CAPTURE(bad.size(), static_cast<int>(static_cast<unsigned char>(bad[0])));
-        for (const Words& words : std::vector<Words>{{"why", "squeeze=" + bad}, {"why", bad + "=stream"}, {bad}, {"why", "squeeze=stream", "--" + bad}, {"why", "--told", "/nowhere/" + bad},
-                                                     {"why", "squeeze=stream", "--rules", bad}, {"show", bad}, {"show", "signs", bad}}) {
+        for (const Words& words : std::vector<Words>{{"why", "squeeze=" + bad},
+                                                     {"why", bad + "=stream"},
+                                                     {bad},
+                                                     {"why", "squeeze=stream", "--" + bad},
+                                                     {"why", "--told", "/nowhere/" + bad},
+                                                     {"why", "squeeze=stream", "--rules", bad},
+                                                     {"show", bad},
+                                                     {"show", "signs", bad}}) {
             const Run result = run(words);
             CHECK((result.exit == 2 || result.exit == 3));
             CHECK(result.out.empty());
@@ -38,7 +55,8 @@ TEST_CASE("control characters in files are refused and shown harmlessly", "[cli]
     for (const std::string& bad : nasty) {
         if (bad == "a\nb") continue;  // a line end is no more than that in a file
         CAPTURE(static_cast<int>(static_cast<unsigned char>(bad[0])));
-        const std::string rules = folder.write("rules.yaml", "conclusions:\n  wet: {means: \"so " + bad + "wet\"}\n  " + bad + ": {means: x}\n" + bad + ": {}\n");
+        const std::string rules = folder.write(
+            "rules.yaml", "conclusions:\n  wet: {means: \"so " + bad + "wet\"}\n  " + bad + ": {means: x}\n" + bad + ": {}\n");
         const Run result = run({"show", "conclusions", "--only-rules", rules});
         CHECK(result.exit == 2);
         CHECK(result.out.empty());
@@ -62,10 +80,16 @@ TEST_CASE("control characters in files are refused and shown harmlessly", "[cli]
 TEST_CASE("tabs and line ends inside a rule's text do not tear the page", "[cli][hostile]") {
     const TemporaryFolder folder;
     const std::string rules = folder.write("rules.yaml",
-                                           "signs:\n  s: {name: \"a\\tb\", ask: \"What\\n\\n\\tnow\", topic: moisture, effort: look, seen anyway: almost never, sources: [common_practice]}\n"
-                                           "causes:\n  x: {name: \"one\\ntwo\", how common: very common, because: \"up\\tdown\", look again: 1 day, sources: [common_practice],\n"
+                                           "signs:\n  s: {name: \"a\\tb\", ask: \"What\\n\\n\\tnow\", topic: moisture, effort: "
+                                           "look, seen anyway: almost never, sources: [common_practice]}\n"
+                                           "causes:\n  x: {name: \"one\\ntwo\", how common: very common, because: "
+                                           "\"up\\tdown\", look again: 1 day, sources: [common_practice],\n"
                                            "    expect: \"this\\nthat\", signs: [{when: s, seen: usually}]}\n");
-    for (const Words& words : std::vector<Words>{{"why", "s=yes"}, {"why", "s=yes", "--full"}, {"show", "signs"}, {"show", "signs", "s"}, {"show", "causes", "x"}}) {
+    for (const Words& words : std::vector<Words>{{"why", "s=yes"},
+                                                 {"why", "s=yes", "--full"},
+                                                 {"show", "signs"},
+                                                 {"show", "signs", "s"},
+                                                 {"show", "causes", "x"}}) {
         Words all = words;
         all.insert(all.end(), {"--only-rules", rules});
         const Run result = run(all);
@@ -93,12 +117,14 @@ TEST_CASE("a chain of 60,000 rules does not bring the program down", "[cli][host
         for (int i = begin; i < begin + per_file; ++i) {
             const std::string id = std::to_string(i);
             conclusions += "  c" + id + ": {means: m" + (i + 1 == length ? ", seen anyway: sometimes" : "") + "}\n";
-            rules += "  r" + id + ": {when: " + (i == 0 ? "start" : "c" + std::to_string(i - 1)) + ", then: c" + id + ", because: B, sources: [common_practice]}\n";
+            rules += "  r" + id + ": {when: " + (i == 0 ? "start" : "c" + std::to_string(i - 1)) + ", then: c" + id +
+                     ", because: B, sources: [common_practice]}\n";
         }
         std::string text = conclusions + rules;
         if (begin == 0) text += "signs:\n  start: {ask: Q, topic: moisture, effort: look, sources: [common_practice]}\n";
         if (begin + per_file == length)
-            text += "causes:\n  e: {name: N, how common: common, because: B, signs: [{when: c" + std::to_string(length - 1) + ", seen: usually}], look again: 1 day, sources: [common_practice]}\n";
+            text += "causes:\n  e: {name: N, how common: common, because: B, signs: [{when: c" + std::to_string(length - 1) +
+                    ", seen: usually}], look again: 1 day, sources: [common_practice]}\n";
         folder.write("rules" + std::to_string(begin) + ".yaml", text);
     }
     // An answer, or a refusal that says why; never a crash.

@@ -3,20 +3,19 @@
 
 #include "tests/catch.hpp"
 
-#include <fcntl.h>
-#include <signal.h>
-#include <spawn.h>
-#include <sys/wait.h>
-#include <unistd.h>
-
 #include <chrono>
+#include <fcntl.h>
 #include <filesystem>
 #include <fstream>
 #include <iterator>
+#include <signal.h>
+#include <spawn.h>
 #include <stdexcept>
 #include <string>
 #include <string_view>
+#include <sys/wait.h>
 #include <thread>
+#include <unistd.h>
 #include <vector>
 
 extern char** environ;
@@ -47,7 +46,9 @@ public:
     TemporaryFolder(const TemporaryFolder&) = delete;
     TemporaryFolder& operator=(const TemporaryFolder&) = delete;
 
-    [[nodiscard]] std::string path(const std::string& name = {}) const { return name.empty() ? path_.string() : (path_ / name).string(); }
+    [[nodiscard]] std::string path(const std::string& name = {}) const {
+        return name.empty() ? path_.string() : (path_ / name).string();
+    }
     /// Writes a file and returns its path.
     std::string write(const std::string& name, const std::string& text) const {
         std::ofstream stream(path_ / name, std::ios::binary);

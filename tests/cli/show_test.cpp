@@ -1,16 +1,15 @@
 // lidlift show: every kind and every entry, as text and as JSON.
 #include "cli/render_show.hpp"
-
 #include "engine/plain_text.hpp"
 #include "tests/cli/program.hpp"
 #include "tests/engine/short_rules.hpp"
-
-#include <nlohmann/json.hpp>
 
 #include <algorithm>
 #include <sstream>
 #include <string>
 #include <vector>
+
+#include <nlohmann/json.hpp>
 
 using namespace lidlift;
 using namespace lidlift::test;

@@ -1,14 +1,11 @@
 // lidlift why: the page and the JSON, over the default rule base.
 #include "cli/render_json.hpp"
 #include "cli/render_text.hpp"
-
 #include "engine/plain_text.hpp"
 #include "tests/cli/program.hpp"
 #include "tests/engine/random_answers.hpp"
 #include "tests/engine/short_rules.hpp"
 #include "tests/near.hpp"
-
-#include <nlohmann/json.hpp>
 
 #include <algorithm>
 #include <cmath>
@@ -17,6 +14,8 @@
 #include <sstream>
 #include <string>
 #include <vector>
+
+#include <nlohmann/json.hpp>
 
 using namespace lidlift;
 using namespace lidlift::test;
@@ -126,7 +125,8 @@ TEST_CASE("the JSON has every key that others rely on, and its numbers agree", "
     for (int i = 0; i < 60; ++i) {
         const auto words = random_answers(dice, default_base(), dice.whole(1, 6));
         CAPTURE(joined(words));
-        const std::string text = cli::render_json(default_base(), diagnose(ranker, told_in(default_base(), words), {"some words"}));
+        const std::string text =
+            cli::render_json(default_base(), diagnose(ranker, told_in(default_base(), words), {"some words"}));
         CHECK(std::all_of(text.begin(), text.end(), [](char c) { return static_cast<unsigned char>(c) < 0x80; }));
         const json document = json::parse(text);
         check_shape(document);
@@ -181,7 +181,9 @@ TEST_CASE("the page with its questions fits 80 columns as well", "[cli][why][tex
     for (int i = 0; i < 40; ++i) {
         const auto words = random_answers(dice, default_base(), dice.whole(1, 4));
         CAPTURE(joined(words));
-        const std::string text = cli::render_text(default_base(), diagnose(ranker, told_in(default_base(), words), {"she said it looked " + std::string(30, 'x')}), {});
+        const std::string text = cli::render_text(
+            default_base(), diagnose(ranker, told_in(default_base(), words), {"she said it looked " + std::string(30, 'x')}),
+            {});
         for (const std::string& line : lines_of(text)) CHECK(display_width(line) <= 80);
     }
 }
@@ -198,14 +200,16 @@ TEST_CASE("in the page cautions stand before the steps that need them, and none 
         const std::string page = unwrapped(cli::render_text(base, diagnosis, {.full = dice.one_in(2)}));
         const auto place_of = [&](Handle<Caution> caution) { return page.find(unwrapped(base.cautions[caution].say)); };
         for (const auto caution : diagnosis.advice.cautions)
-            if (place_of(caution) == std::string::npos) faults["a caution is missing"] = joined(words) + id_of(base.cautions, caution);
+            if (place_of(caution) == std::string::npos)
+                faults["a caution is missing"] = joined(words) + id_of(base.cautions, caution);
         const std::size_t plan = page.find("WHAT TO DO");
         for (const PlannedStep& planned : diagnosis.advice.steps) {
             const std::size_t step = page.find(unwrapped(base.steps[planned.step].say), plan == std::string::npos ? 0 : plan);
             if (step == std::string::npos) faults["a step is missing"] = joined(words) + id_of(base.steps, planned.step);
             for (const auto caution : base.steps[planned.step].cautions) {
                 ++steps_with_cautions;
-                if (place_of(caution) > step) faults["a caution stands after its step"] = joined(words) + id_of(base.steps, planned.step);
+                if (place_of(caution) > step)
+                    faults["a caution stands after its step"] = joined(words) + id_of(base.steps, planned.step);
             }
         }
     }
@@ -226,7 +230,8 @@ TEST_CASE("the balance on the page adds up as printed", "[cli][why][text]") {
         for (const std::string& line : lines_of(cli::render_text(default_base(), diagnosis, {.full = dice.one_in(2)}))) {
             const std::size_t blank = line.find_last_of(' ');
             const std::string last = blank == std::string::npos ? "" : line.substr(blank + 1);
-            const bool points = last.size() >= 2 && (last[0] == '+' || last[0] == '-') && last.find_first_not_of("0123456789", 1) == std::string::npos;
+            const bool points = last.size() >= 2 && (last[0] == '+' || last[0] == '-') &&
+                                last.find_first_not_of("0123456789", 1) == std::string::npos;
             if (last == "points") sum = 0;
             if (!points || display_width(line) != 80) continue;
             if (holds(line, "     together ")) {

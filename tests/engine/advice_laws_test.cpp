@@ -1,6 +1,5 @@
 // The rules that are never broken (design.md), over the default rule base and thousands of random answers.
 #include "engine/advice.hpp"
-
 #include "tests/catch.hpp"
 #include "tests/engine/random_answers.hpp"
 #include "tests/engine/short_rules.hpp"
@@ -45,7 +44,8 @@ bool speaks_of(const StepGroup& group, const Step& step, Handle<Step> handle) {
     if (std::holds_alternative<StepKind>(group)) return std::get<StepKind>(group) == step.kind;
     if (std::holds_alternative<Handle<Step>>(group)) return std::get<Handle<Step>>(group) == handle;
     const Push& wanted = std::get<Push>(group);
-    return std::any_of(step.pushes.begin(), step.pushes.end(), [&](const Push& push) { return push.what == wanted.what && push.up == wanted.up; });
+    return std::any_of(step.pushes.begin(), step.pushes.end(),
+                       [&](const Push& push) { return push.what == wanted.what && push.up == wanted.up; });
 }
 
 bool oppose(const RuleBase& base, Handle<Step> a, Handle<Step> b) {
@@ -108,8 +108,10 @@ private:
                 const auto& of = base_.causes[Handle<Cause>{c}].steps;
                 wanting[c] = std::find(of.begin(), of.end(), planned.step) != of.end();
             }
-            for (const auto cause : planned.for_causes) expect(wanting[cause.index], "a step is shown for causes that ask for it");
-            expect(planned.needed <= told.diagnosis.ranking.chance_of_any(wanting) + 1e-9, "a step is not needed more surely than its causes are there");
+            for (const auto cause : planned.for_causes)
+                expect(wanting[cause.index], "a step is shown for causes that ask for it");
+            expect(planned.needed <= told.diagnosis.ranking.chance_of_any(wanting) + 1e-9,
+                   "a step is not needed more surely than its causes are there");
 
             // Everything that may forbid the step.
             std::vector<const Condition*> forbidding;
@@ -123,7 +125,8 @@ private:
                 const bool proved = evaluate(*condition, told.sure, told.sure_conclusions.truth) == Truth::no;
                 expect(proved || !planned.check_first.empty(), "what might be forbidden says what to check first");
             }
-            if (step.kind == StepKind::lime || std::find(step.pushes.begin(), step.pushes.end(), Push{Pushed::ph, true}) != step.pushes.end()) {
+            if (step.kind == StepKind::lime ||
+                std::find(step.pushes.begin(), step.pushes.end(), Push{Pushed::ph, true}) != step.pushes.end()) {
                 expect(!forbidding.empty(), "lime and the like are bound to a condition");
                 const bool proved = std::all_of(forbidding.begin(), forbidding.end(), [&](const Condition* condition) {
                     return evaluate(*condition, told.sure, told.sure_conclusions.truth) == Truth::no;
@@ -139,9 +142,11 @@ private:
         const std::set<Handle<Caution>> listed(advice.cautions.begin(), advice.cautions.end());
         expect(listed.size() == advice.cautions.size(), "no caution is said twice");
         for (const PlannedStep& planned : advice.steps)
-            for (const auto caution : base_.steps[planned.step].cautions) expect(listed.count(caution) == 1, "every caution of a shown step is listed");
+            for (const auto caution : base_.steps[planned.step].cautions)
+                expect(listed.count(caution) == 1, "every caution of a shown step is listed");
         for (const auto cause : advice.acted_on)
-            for (const auto caution : base_.causes[cause].cautions) expect(listed.count(caution) == 1, "every caution of a cause acted on is listed");
+            for (const auto caution : base_.causes[cause].cautions)
+                expect(listed.count(caution) == 1, "every caution of a cause acted on is listed");
         for (std::uint32_t i = 0; i < base_.cautions.size(); ++i) {
             const auto& when = base_.cautions[Handle<Caution>{i}].when;
             if (when && evaluate(*when, told.diagnosis.told.facts, told.diagnosis.ranking.conclusions.truth) == Truth::yes)
@@ -159,13 +164,16 @@ private:
     }
 
     void left_out(const Advice& advice) {
-        const bool feeding_shown = std::any_of(advice.steps.begin(), advice.steps.end(),
-                                               [&](const PlannedStep& planned) { return base_.steps[planned.step].kind == StepKind::feed; });
+        const bool feeding_shown = std::any_of(advice.steps.begin(), advice.steps.end(), [&](const PlannedStep& planned) {
+            return base_.steps[planned.step].kind == StepKind::feed;
+        });
         for (const LeftOutStep& out : advice.left_out) {
             expect(!out.reason.empty(), "what is left out has its reason");
-            expect(std::none_of(advice.steps.begin(), advice.steps.end(), [&](const PlannedStep& planned) { return planned.step == out.step; }),
+            expect(std::none_of(advice.steps.begin(), advice.steps.end(),
+                                [&](const PlannedStep& planned) { return planned.step == out.step; }),
                    "nothing is both shown and left out");
-            if (out.why == LeftOutStep::Why::milder_feeding) expect(feeding_shown, "a milder feeding gives way to one that is shown");
+            if (out.why == LeftOutStep::Why::milder_feeding)
+                expect(feeding_shown, "a milder feeding gives way to one that is shown");
         }
         for (const DoNot& item : advice.do_not) expect(!item.say.empty(), "what to avoid is said in words");
     }
@@ -173,15 +181,18 @@ private:
     void verdict(const Case& told, const Advice& advice) {
         const Ranking& ranking = told.diagnosis.ranking;
         const bool emergency = std::any_of(base_.cautions.begin(), base_.cautions.end(), [&](const Caution& caution) {
-            return caution.emergency && caution.when && evaluate(*caution.when, told.diagnosis.told.facts, ranking.conclusions.truth) == Truth::yes;
+            return caution.emergency && caution.when &&
+                   evaluate(*caution.when, told.diagnosis.told.facts, ranking.conclusions.truth) == Truth::yes;
         });
         expect((advice.verdict == Verdict::emergency) == emergency, "an emergency is told as one");
         if (emergency)
             for (const PlannedStep& planned : advice.steps)
                 expect(base_.steps[planned.step].kind == StepKind::people, "in an emergency only people's steps are shown");
-        if (advice.verdict == Verdict::nothing_wrong) expect(base_.causes[ranking.causes.front().cause].benign, "nothing is wrong where the best is benign");
+        if (advice.verdict == Verdict::nothing_wrong)
+            expect(base_.causes[ranking.causes.front().cause].benign, "nothing is wrong where the best is benign");
         if (advice.verdict == Verdict::act) expect(!advice.steps.empty(), "to act there are steps");
-        for (const auto cause : advice.acted_on) expect(ranking.find(cause)->chance >= least_chance_to_act, "what is acted on is likely enough");
+        for (const auto cause : advice.acted_on)
+            expect(ranking.find(cause)->chance >= least_chance_to_act, "what is acted on is likely enough");
     }
 
     const RuleBase& base_;
@@ -211,8 +222,9 @@ TEST_CASE("whatever is told, the rules that are never broken hold", "[advice][pr
     CHECK(faults.text() == "");
     // What was never looked at proves nothing.
     for (const std::string what :
-         {"no two shown steps oppose each other", "every caution of a shown step is listed", "no shown step has a true never when or a clash against it",
-          "what might be forbidden says what to check first", "emergencies are read first", "cautions come by level", "what is left out has its reason",
+         {"no two shown steps oppose each other", "every caution of a shown step is listed",
+          "no shown step has a true never when or a clash against it", "what might be forbidden says what to check first",
+          "emergencies are read first", "cautions come by level", "what is left out has its reason",
           "in an emergency only people's steps are shown", "nothing is wrong where the best is benign"}) {
         CAPTURE(what);
         CHECK(faults.checked(what) > 0);
@@ -230,7 +242,8 @@ TEST_CASE("lime is never shown without check or proof, in beds that call for it"
         const Cause& cause = base.causes[Handle<Cause>{c}];
         const bool limes = std::any_of(cause.steps.begin(), cause.steps.end(), [&](Handle<Step> step) {
             const auto& pushes = base.steps[step].pushes;
-            return base.steps[step].kind == StepKind::lime || std::find(pushes.begin(), pushes.end(), Push{Pushed::ph, true}) != pushes.end();
+            return base.steps[step].kind == StepKind::lime ||
+                   std::find(pushes.begin(), pushes.end(), Push{Pushed::ph, true}) != pushes.end();
         });
         if (!limes) continue;
         for (int i = 0; i < 100; ++i) {
@@ -239,7 +252,8 @@ TEST_CASE("lime is never shown without check or proof, in beds that call for it"
                 const auto* says = std::get_if<Says>(&link.when);
                 if (!says || dice.one_in(4)) continue;
                 const Sign& sign = base.signs[says->sign];
-                const bool told = std::any_of(words.begin(), words.end(), [&](const std::string& word) { return word.rfind(sign.id + "=", 0) == 0; });
+                const bool told = std::any_of(words.begin(), words.end(),
+                                              [&](const std::string& word) { return word.rfind(sign.id + "=", 0) == 0; });
                 std::size_t answer = 0;
                 while ((says->answers & answer_set(answer)) == 0) ++answer;
                 if (!told) words.push_back(sign.id + "=" + sign.answers[answer].id);
@@ -267,7 +281,8 @@ TEST_CASE("the order in which answers are told does not change the advice", "[ad
             for (const LeftOutStep& out : advice.left_out) result.push_back(out.step.index);
             return result;
         };
-        different += one.diagnosis.advice.verdict != two.diagnosis.advice.verdict || ids(one.diagnosis.advice) != ids(two.diagnosis.advice);
+        different += one.diagnosis.advice.verdict != two.diagnosis.advice.verdict ||
+                     ids(one.diagnosis.advice) != ids(two.diagnosis.advice);
     }
     CHECK(different == 0);
 }

@@ -77,7 +77,8 @@ TEST_CASE("a one-sided clash forbids its steps while true and asks for a check w
         for (const std::string told : {"gas=yes", "gas=yes,guess"}) {
             const Plan plan(rules, {"s_x=yes", told});
             CHECK(plan.leaves_out("poke", Why::clash));
-            CHECK(plan.left_out("poke")->reason == "It sparks. (gas: yes" + std::string(told == "gas=yes" ? ")" : " (a guess))"));
+            CHECK(plan.left_out("poke")->reason ==
+                  "It sparks. (gas: yes" + std::string(told == "gas=yes" ? ")" : " (a guess))"));
         }
         CHECK(Plan(rules, {"s_x=yes"}).checks("poke") == Ids{"Sniff well."});
         CHECK(Plan(rules, {"s_x=yes", "gas=no,unsure"}).checks("poke") == Ids{"Sniff well."});
@@ -101,7 +102,9 @@ Rules wet_or_dry(Likely wet, Likely dry, bool named) {
     Rules rules;
     with_cause(rules, "wet", wet, "steps: [drain_it]");
     with_cause(rules, "dry", dry, "steps: [water_it]");
-    rules.sign("squeeze").step("drain_it", "kind: drain, pushes: [moisture down]").step("water_it", "kind: water, pushes: [moisture up]");
+    rules.sign("squeeze")
+        .step("drain_it", "kind: drain, pushes: [moisture down]")
+        .step("water_it", "kind: water, pushes: [moisture up]");
     if (named) rules.clash("X", "between: [moisture up, moisture down], find out: squeeze, because: It is one or the other.");
     return rules;
 }
@@ -154,14 +157,18 @@ TEST_CASE("a clash between kinds or single steps counts as well", "[advice][clas
 TEST_CASE("steps that push the same way, or other things, do not clash", "[advice][clash]") {
     Rules rules;
     with_cause(rules, "a", Likely::rather, "steps: [one, two, three]");
-    rules.step("one", "pushes: [moisture down, air up]").step("two", "pushes: [moisture down, heat down]").step("three", "pushes: [air up, cover down]");
+    rules.step("one", "pushes: [moisture down, air up]")
+        .step("two", "pushes: [moisture down, heat down]")
+        .step("three", "pushes: [air up, cover down]");
     CHECK(Plan(rules, {"s_a=yes"}).shown() == Ids{"one", "two", "three"});
 }
 
 TEST_CASE("only the strictest instruction on feeding stays", "[advice][feeding]") {
     Rules rules;
     with_cause(rules, "a", Likely::rather, "steps: [less, none, little]");
-    rules.step("less", "kind: feed, strictness: 1").step("none", "kind: feed, strictness: 5").step("little", "kind: feed, strictness: 3");
+    rules.step("less", "kind: feed, strictness: 1")
+        .step("none", "kind: feed, strictness: 5")
+        .step("little", "kind: feed, strictness: 3");
     const Plan plan(rules, {"s_a=yes"});
     CHECK(plan.shown() == Ids{"none"});
     CHECK(plan.leaves_out("less", Why::milder_feeding));
@@ -171,7 +178,9 @@ TEST_CASE("only the strictest instruction on feeding stays", "[advice][feeding]"
 TEST_CASE("a stricter feeding that is itself forbidden does not silence the milder one", "[advice][feeding]") {
     Rules rules;
     with_cause(rules, "a", Likely::rather, "steps: [less, none]");
-    rules.sign("worms_starving").step("less", "kind: feed, strictness: 1").step("none", "kind: feed, strictness: 5, never when: worms_starving");
+    rules.sign("worms_starving")
+        .step("less", "kind: feed, strictness: 1")
+        .step("none", "kind: feed, strictness: 5, never when: worms_starving");
     CHECK(Plan(rules, {"s_a=yes", "worms_starving=yes"}).shown() == Ids{"less"});
 }
 
@@ -179,7 +188,9 @@ TEST_CASE("a stricter feeding that falls to an unsettled clash does not silence 
     Rules rules;
     with_cause(rules, "wet", Likely::rather, "steps: [less, none]");
     with_cause(rules, "dry", Likely::rather, "steps: [water_it]");
-    rules.step("less", "kind: feed, strictness: 1").step("none", "kind: feed, strictness: 5, pushes: [moisture down]").step("water_it", "kind: water, pushes: [moisture up]");
+    rules.step("less", "kind: feed, strictness: 1")
+        .step("none", "kind: feed, strictness: 5, pushes: [moisture down]")
+        .step("water_it", "kind: water, pushes: [moisture up]");
     const Plan plan(rules, both_seen);
     CHECK(plan.shown() == Ids{"less"});
     CHECK_FALSE(plan.leaves_out("less", Why::milder_feeding));
@@ -227,12 +238,15 @@ TEST_CASE("a cause that nothing speaks for asks for no steps, however common it 
 }
 
 TEST_CASE("steps stand by when, then by kind in the order of rules/FORMAT.md", "[advice][order]") {
-    const Ids kinds = {"people", "air", "drain", "heat", "remove", "dry_matter", "water", "feed", "lime", "pests", "worms", "watch", "care"};
+    const Ids kinds = {"people", "air",  "drain", "heat",  "remove", "dry_matter", "water",
+                       "feed",   "lime", "pests", "worms", "watch",  "care"};
     CHECK(step_kind_words() == kinds);
     for (std::size_t first = 0; first < kinds.size(); ++first)
         for (std::size_t second = first + 1; second < kinds.size(); ++second) {
             CAPTURE(kinds[first], kinds[second]);
-            const auto more = [&](std::size_t kind) { return "kind: " + kinds[kind] + (kinds[kind] == "feed" ? ", strictness: 1" : ""); };
+            const auto more = [&](std::size_t kind) {
+                return "kind: " + kinds[kind] + (kinds[kind] == "feed" ? ", strictness: 1" : "");
+            };
             Rules rules;
             with_cause(rules, "a", Likely::very, "steps: [later, sooner, at_last]");
             rules.step("later", more(second)).step("sooner", more(first)).step("at_last", "kind: people, when: from now on");
@@ -257,7 +271,8 @@ TEST_CASE("no more steps are shown at once than a person takes in", "[advice][ca
         std::string when;
         std::size_t most;
     };
-    for (const Row& row : std::vector<Row>{{"now", most_steps[0]}, {"this week", most_steps[1]}, {"from now on", most_steps[2]}}) {
+    for (const Row& row :
+         std::vector<Row>{{"now", most_steps[0]}, {"this week", most_steps[1]}, {"from now on", most_steps[2]}}) {
         CAPTURE(row.when);
         Rules rules;
         std::string steps;

@@ -1,6 +1,5 @@
 // The cautions, the verdict, what not to do and when to look again.
 #include "engine/advice.hpp"
-
 #include "tests/catch.hpp"
 #include "tests/engine/plans.hpp"
 
@@ -15,8 +14,14 @@ TEST_CASE("cautions are complete and come by level", "[advice][cautions]") {
     Rules rules;
     with_cause(rules, "a", Likely::rather, "steps: [poke, kept_back], cautions: [of_cause]");
     with_cause(rules, "b", Likely::rather, "cautions: [of_other_cause]");
-    rules.sign("gas").step("poke", "cautions: [of_step_note, of_step_stop]").step("kept_back", "if wrong: drastic, cautions: [of_left_out]");
-    rules.caution("of_step_note", "level: note").caution("of_cause", "level: warn").caution("of_left_out").caution("of_other_cause").caution("of_step_stop", "level: stop");
+    rules.sign("gas")
+        .step("poke", "cautions: [of_step_note, of_step_stop]")
+        .step("kept_back", "if wrong: drastic, cautions: [of_left_out]");
+    rules.caution("of_step_note", "level: note")
+        .caution("of_cause", "level: warn")
+        .caution("of_left_out")
+        .caution("of_other_cause")
+        .caution("of_step_stop", "level: stop");
     rules.caution("of_facts", "level: warn, when: gas").caution("of_nobody", "level: stop");
     CHECK(Plan(rules, {"s_a=yes", "gas=yes"}).cautions() == Ids{"of_step_stop", "of_cause", "of_facts", "of_step_note"});
     CHECK(Plan(rules, {"s_a=yes"}).cautions() == Ids{"of_step_stop", "of_cause", "of_step_note"});
@@ -140,7 +145,8 @@ TEST_CASE("what to avoid is said for the causes acted on and for what the facts 
     const auto said = [&](const std::vector<std::string>& words) {
         Ids lines;
         const Plan plan(rules, words);
-        for (const DoNot& item : plan.advice().do_not) lines.push_back(item.say + (item.because.empty() ? "" : " " + item.because));
+        for (const DoNot& item : plan.advice().do_not)
+            lines.push_back(item.say + (item.because.empty() ? "" : " " + item.because));
         return lines;
     };
     CHECK(said({"s_a=yes"}) == Ids{"Lay no lime.", "Do not jet it."});

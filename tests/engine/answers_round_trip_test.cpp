@@ -1,6 +1,5 @@
 // What was understood can be typed again and is understood the same, over all signs of the default rule base.
 #include "engine/answers.hpp"
-
 #include "tests/catch.hpp"
 #include "tests/engine/random_answers.hpp"
 #include "tests/engine/short_rules.hpp"
@@ -18,10 +17,12 @@ bool close(double a, double b) { return std::abs(a - b) <= 1e-5 * std::max(1.0, 
 
 /// The same but for the sixth digit of a number, which as_value leaves out.
 bool same(const Observation& a, const Observation& b) {
-    if (a.possible != b.possible || a.present != b.present || a.absent != b.absent || a.measured.has_value() != b.measured.has_value()) return false;
+    if (a.possible != b.possible || a.present != b.present || a.absent != b.absent ||
+        a.measured.has_value() != b.measured.has_value())
+        return false;
     if (!a.measured) return true;
-    return close(a.measured->low, b.measured->low) && close(a.measured->high, b.measured->high) && a.measured->low_included == b.measured->low_included &&
-           a.measured->high_included == b.measured->high_included;
+    return close(a.measured->low, b.measured->low) && close(a.measured->high, b.measured->high) &&
+           a.measured->low_included == b.measured->low_included && a.measured->high_included == b.measured->high_included;
 }
 
 /// Empty where hearing `word`, and then as_value of it, gives the same; otherwise what went wrong.
@@ -44,7 +45,9 @@ public:
     void add(const std::string& fault) {
         if (!fault.empty() && ++count_ <= 10) text_ += fault + "\n";
     }
-    [[nodiscard]] std::string text() const { return count_ <= 10 ? text_ : text_ + "and " + std::to_string(count_ - 10) + " more\n"; }
+    [[nodiscard]] std::string text() const {
+        return count_ <= 10 ? text_ : text_ + "and " + std::to_string(count_ - 10) + " more\n";
+    }
 
 private:
     int count_ = 0;
@@ -97,7 +100,8 @@ TEST_CASE("numbers and ranges of the default rule base can be typed again", "[an
         if (sign.sort != SignSort::quantity) continue;
         for (int i = 0; i < 20; ++i) {
             const std::string number = random_number(dice, sign);
-            for (const std::string& value : {number, "above " + number, "below " + number, "at least " + number, "at most " + number}) {
+            for (const std::string& value :
+                 {number, "above " + number, "below " + number, "at least " + number, "at most " + number}) {
                 // Nothing lies above the highest or below the lowest plausible number.
                 Told told;
                 if (hear(told, base, sign.id, value, "")) continue;

@@ -17,10 +17,16 @@ const RuleBase& base() {
     static const RuleBase rules =
         Rules()
             .sign("standing_water", "answers: {yes: {means: water stands}, no: {means: no water stands}}")
-            .sign("squeeze", "answers: {crumbles: {means: it falls apart}, few_drops: {means: it gives drops}, streams: {means: it streams}}")
-            .sign("worm_place", "several at once: yes, answers: {up_walls: {means: up the walls}, in_feed: {means: in the feed}, deep: {means: deep down}, "
-                                "nowhere: {means: none seen, none of these: yes}}")
-            .sign("bed_temperature", "measured in: °C, plausible: -20 to 90, bands: {cold: {below: 10}, right: {below: 28}, warm: {below: 35}, deadly: {}}")
+            .sign("squeeze",
+                  "answers: {crumbles: {means: it falls apart}, few_drops: {means: it gives drops}, streams: {means: it "
+                  "streams}}")
+            .sign("worm_place",
+                  "several at once: yes, answers: {up_walls: {means: up the walls}, in_feed: {means: in the feed}, deep: "
+                  "{means: deep down}, "
+                  "nowhere: {means: none seen, none of these: yes}}")
+            .sign("bed_temperature",
+                  "measured in: °C, plausible: -20 to 90, bands: {cold: {below: 10}, right: {below: 28}, warm: {below: 35}, "
+                  "deadly: {}}")
             .sign("days_since_feed", "measured in: days, plausible: 0 to 400")
             .sign("ph", "measured in: pH, plausible: 0 to 14")
             .base();
@@ -53,7 +59,8 @@ std::string names(const std::string& sign, AnswerSet answers) {
 
 std::string as_text(const std::optional<Range>& range) {
     if (!range) return "no number";
-    return (range->low_included ? "[" : "(") + std::to_string(range->low) + ", " + std::to_string(range->high) + (range->high_included ? "]" : ")");
+    return (range->low_included ? "[" : "(") + std::to_string(range->low) + ", " + std::to_string(range->high) +
+           (range->high_included ? "]" : ")");
 }
 
 void check_range(const std::string& word, const Range& expected) {
@@ -102,8 +109,8 @@ TEST_CASE("several at once are heard, and what was not named stays unknown", "[a
 }
 
 TEST_CASE("letter case, blanks and hyphens in names do not matter", "[answers]") {
-    for (const std::string word : {"worm_place=up_walls", "Worm_Place=Up_Walls", "worm place=up walls", "worm-place=up-walls", " worm_place = up_walls ", "WORM PLACE=UP-WALLS",
-                                   "worm_place=\tup_walls\t"}) {
+    for (const std::string word : {"worm_place=up_walls", "Worm_Place=Up_Walls", "worm place=up walls", "worm-place=up-walls",
+                                   " worm_place = up_walls ", "WORM PLACE=UP-WALLS", "worm_place=\tup_walls\t"}) {
         CAPTURE(word);
         CHECK(names("worm_place", heard({word}).present) == "up_walls");
     }
@@ -138,7 +145,9 @@ TEST_CASE("a range is heard with one or two units, or with a word", "[answers]")
 }
 
 TEST_CASE("a number tells the band, a range all the bands it meets", "[answers]") {
-    const auto bands = [](const std::string& value) { return names("bed_temperature", heard({"bed_temperature=" + value}).possible); };
+    const auto bands = [](const std::string& value) {
+        return names("bed_temperature", heard({"bed_temperature=" + value}).possible);
+    };
     CHECK(bands("9.9") == "cold");
     CHECK(bands("10") == "right");
     CHECK(bands("20 to 30 °C") == "right warm");
@@ -205,12 +214,14 @@ TEST_CASE("two answers to one sign count together, in whichever order", "[answer
     const Observation places = both_orders("worm_place=deep", "worm_place=up_walls,not in_feed");
     CHECK(names("worm_place", places.present) == "up_walls deep");
     CHECK(names("worm_place", places.absent) == "in_feed nowhere");
-    CHECK(as_text(both_orders("bed_temperature=28 to 32", "bed_temperature=31").measured) == as_text(Range{31, 31, true, true}));
+    CHECK(as_text(both_orders("bed_temperature=28 to 32", "bed_temperature=31").measured) ==
+          as_text(Range{31, 31, true, true}));
     CHECK(as_text(both_orders("bed_temperature=warm", "bed_temperature=30").measured) == as_text(Range{30, 30, true, true}));
     const Observation overlap = both_orders("bed_temperature=20 to 30", "bed_temperature=25 to 40");
     CHECK(as_text(overlap.measured) == as_text(Range{25, 30, true, true}));
     CHECK(names("bed_temperature", overlap.possible) == "right warm");
-    CHECK(as_text(both_orders("days_since_feed=at least 3", "days_since_feed=below 10").measured) == as_text(Range{3, 10, true, false}));
+    CHECK(as_text(both_orders("days_since_feed=at least 3", "days_since_feed=below 10").measured) ==
+          as_text(Range{3, 10, true, false}));
 }
 
 TEST_CASE("two answers that exclude one another are refused, and the first is kept", "[answers][twice]") {
@@ -249,7 +260,8 @@ TEST_CASE("what is not understood is met with the nearest known name", "[answers
     CHECK(fault_of("zzzzzz=1") == "there is no sign 'zzzzzz'; `lidlift show signs` lists them");
     CHECK(fault_of("squeeze=stream") == "the sign 'squeeze' has no answer 'stream' (did you mean 'streams'?)");
     CHECK(fault_of("squeeze=few drips") == "the sign 'squeeze' has no answer 'few drips' (did you mean 'few_drops'?)");
-    CHECK(fault_of("squeeze=purple") == "the sign 'squeeze' has no answer 'purple' (it takes crumbles, few_drops, streams or ?)");
+    CHECK(fault_of("squeeze=purple") ==
+          "the sign 'squeeze' has no answer 'purple' (it takes crumbles, few_drops, streams or ?)");
     CHECK(fault_of("standing_water=maybe") == "the yes/no sign 'standing_water' has no answer 'maybe' (it takes yes, no or ?)");
     CHECK(fault_of("worm_place=deep,up_wall") == "the sign 'worm_place' has no answer 'up_wall' (did you mean 'up_walls'?)");
     CHECK(fault_of("squeeze=") == "'squeeze=' lacks its answer: crumbles, few_drops or streams");
@@ -283,7 +295,8 @@ TEST_CASE("a number that cannot be is refused with what it should be", "[answers
 
 TEST_CASE("what is refused leaves everything as it was", "[answers][fault]") {
     Told told = told_in(base(), {"squeeze=streams"});
-    for (const std::string word : {"squeeze=purple", "bed_temperature=900", "nosuch=1", "worm_place=deep,purple", "standing_water="}) {
+    for (const std::string word :
+         {"squeeze=purple", "bed_temperature=900", "nosuch=1", "worm_place=deep,purple", "standing_water="}) {
         CAPTURE(word);
         CHECK(hear_argument(told, base(), word).has_value());
         CHECK(told.order.size() == 1);

@@ -39,7 +39,8 @@ std::map<std::string, std::vector<RuleText>> examples() {
     for (const fs::path& path : sorted_entries(folder)) {
         if (path.extension() == ".yaml") result[path.stem().string()] = {{path.filename().string(), contents(path)}};
         if (!fs::is_directory(path)) continue;
-        for (const fs::path& file : sorted_entries(path)) result[path.filename().string()].push_back({file.filename().string(), contents(file)});
+        for (const fs::path& file : sorted_entries(path))
+            result[path.filename().string()].push_back({file.filename().string(), contents(file)});
     }
     return result;
 }

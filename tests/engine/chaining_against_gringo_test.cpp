@@ -1,13 +1,9 @@
-// Chaining against an independent solver: the same random rule bases, written once as YAML for lidlift and once as a logic program for clingo
-// (Debian package gringo). Three values stand there as two predicates: t, surely true, and f, surely false.
+// Chaining against an independent solver: the same random rule bases, written once as YAML for lidlift and once as a logic
+// program for clingo (Debian package gringo). Three values stand there as two predicates: t, surely true, and f, surely false.
 #include "engine/chaining.hpp"
-
 #include "tests/catch.hpp"
 #include "tests/engine/random_models.hpp"
 #include "tests/engine/short_rules.hpp"
-
-#include <sys/wait.h>
-#include <unistd.h>
 
 #include <array>
 #include <cstdio>
@@ -16,6 +12,8 @@
 #include <set>
 #include <sstream>
 #include <string>
+#include <sys/wait.h>
+#include <unistd.h>
 #include <vector>
 
 using namespace lidlift;
@@ -28,11 +26,22 @@ constexpr int in_one_run = 100;  ///< of the solver, whose time grows faster tha
 
 /// A condition as this test writes it down; nothing of the engine's own trees.
 struct Expression {
-    enum class Kind { always, sign, choice, conclusion, negation, conjunction, disjunction, quorum, sign_known, conclusion_known };
+    enum class Kind {
+        always,
+        sign,
+        choice,
+        conclusion,
+        negation,
+        conjunction,
+        disjunction,
+        quorum,
+        sign_known,
+        conclusion_known
+    };
     Kind kind = Kind::always;
-    std::uint32_t index = 0;       ///< of the sign, choice or conclusion
+    std::uint32_t index = 0;        ///< of the sign, choice or conclusion
     std::vector<int> answers = {};  ///< choice: 0 to 2
-    std::uint32_t wanted = 0;      ///< quorum
+    std::uint32_t wanted = 0;       ///< quorum
     std::vector<Expression> parts = {};
 };
 
@@ -53,9 +62,12 @@ Expression random_leaf(Dice& dice, const RandomBase& base, std::uint32_t below) 
     using Kind = Expression::Kind;
     const auto signs = static_cast<std::uint32_t>(base.signs.size());
     switch (dice.whole(0, 9)) {
-        case 0: return {Kind::choice, dice.whole(0, 1), {static_cast<int>(dice.whole(0, 2))}};
-        case 1: return {Kind::choice, dice.whole(0, 1), {0, static_cast<int>(dice.whole(1, 2))}};
-        case 2: return {Kind::sign_known, dice.whole(0, signs - 1)};
+        case 0:
+            return {Kind::choice, dice.whole(0, 1), {static_cast<int>(dice.whole(0, 2))}};
+        case 1:
+            return {Kind::choice, dice.whole(0, 1), {0, static_cast<int>(dice.whole(1, 2))}};
+        case 2:
+            return {Kind::sign_known, dice.whole(0, signs - 1)};
         case 3:
             if (below > 0) return {Kind::conclusion_known, dice.whole(0, below - 1)};
             return {Kind::always};
@@ -64,7 +76,8 @@ Expression random_leaf(Dice& dice, const RandomBase& base, std::uint32_t below) 
         case 6:
             if (below > 0) return {Kind::conclusion, dice.whole(0, below - 1)};
             [[fallthrough]];
-        default: return {Kind::sign, dice.whole(0, signs - 1)};
+        default:
+            return {Kind::sign, dice.whole(0, signs - 1)};
     }
 }
 
@@ -113,19 +126,28 @@ std::string in_words(const Expression& e) {
         return text;
     };
     switch (e.kind) {
-        case Kind::always: return "always";
-        case Kind::sign: return "s" + n;
+        case Kind::always:
+            return "always";
+        case Kind::sign:
+            return "s" + n;
         case Kind::choice: {
             if (e.answers.size() == 1) return "q" + n + " is a" + std::to_string(e.answers[0]);
             return "q" + n + " is any of (a" + std::to_string(e.answers[0]) + ", a" + std::to_string(e.answers[1]) + ")";
         }
-        case Kind::conclusion: return "c" + n;
-        case Kind::negation: return "not (" + in_words(e.parts[0]) + ")";
-        case Kind::conjunction: return parts(" and ");
-        case Kind::disjunction: return parts(" or ");
-        case Kind::quorum: return "at least " + std::to_string(e.wanted) + " of (" + parts(", ") + ")";
-        case Kind::sign_known: return "s" + n + " is known";
-        case Kind::conclusion_known: return "c" + n + " is known";
+        case Kind::conclusion:
+            return "c" + n;
+        case Kind::negation:
+            return "not (" + in_words(e.parts[0]) + ")";
+        case Kind::conjunction:
+            return parts(" and ");
+        case Kind::disjunction:
+            return parts(" or ");
+        case Kind::quorum:
+            return "at least " + std::to_string(e.wanted) + " of (" + parts(", ") + ")";
+        case Kind::sign_known:
+            return "s" + n + " is known";
+        case Kind::conclusion_known:
+            return "c" + n + " is known";
     }
     return "";
 }
@@ -137,7 +159,8 @@ Conclusions solved_by_lidlift(const RandomBase& random, RuleBase& base) {
         rules.sign("q" + std::to_string(i), "answers: {a0: {means: a}, a1: {means: b}, a2: {means: c}}");
     for (std::uint32_t c = 0; c < random.conclusions; ++c) rules.conclusion("c" + std::to_string(c));
     int number = 0;
-    for (const RandomRule& rule : random.rules) rules.rule("r" + std::to_string(number++), in_words(rule.when), "c" + std::to_string(rule.then));
+    for (const RandomRule& rule : random.rules)
+        rules.rule("r" + std::to_string(number++), in_words(rule.when), "c" + std::to_string(rule.then));
     base = rules.base();
     std::vector<std::string> words;
     for (std::size_t i = 0; i < random.signs.size(); ++i)
@@ -154,10 +177,12 @@ Conclusions solved_by_lidlift(const RandomBase& random, RuleBase& base) {
 // ---- as clingo reads it
 
 /// What stands behind "ct" and "cf": conclusion c of a rule base surely holds, or surely does not.
-std::string conclusion_name(int base, std::uint32_t conclusion) { return std::to_string(base) + "_" + std::to_string(conclusion); }
+std::string conclusion_name(int base, std::uint32_t conclusion) {
+    return std::to_string(base) + "_" + std::to_string(conclusion);
+}
 
-/// Writes rules for tN and fN of every part N of a condition; every part of every rule base has a number of its own. Names without arguments,
-/// because clingo orders its work by the names.
+/// Writes rules for tN and fN of every part N of a condition; every part of every rule base has a number of its own. Names
+/// without arguments, because clingo orders its work by the names.
 class Program {
 public:
     void add(int base, const RandomBase& random) {
@@ -187,7 +212,9 @@ private:
         const auto rule = [&](const std::string& head, const std::string& body) { text_ << head << ":-" << body << ".\n"; };
         const std::string conclusion = conclusion_name(base, e.index);
         switch (e.kind) {
-            case Kind::always: text_ << t(me) << ".\n"; break;
+            case Kind::always:
+                text_ << t(me) << ".\n";
+                break;
             case Kind::sign:
                 if (random.signs[e.index] > 0) text_ << t(me) << ".\n";
                 if (random.signs[e.index] < 0) text_ << f(me) << ".\n";
@@ -233,7 +260,9 @@ private:
                 rule(f(me), "#count{" + no + "}>=" + std::to_string(parts.size() - e.wanted + 1));
                 break;
             }
-            case Kind::sign_known: text_ << (random.signs[e.index] != 0 ? t(me) : f(me)) << ".\n"; break;
+            case Kind::sign_known:
+                text_ << (random.signs[e.index] != 0 ? t(me) : f(me)) << ".\n";
+                break;
             case Kind::conclusion_known:
                 rule(t(me), "ct" + conclusion);
                 rule(t(me), "cf" + conclusion);

@@ -30,7 +30,14 @@ Sureness sureness_in(const RuleBase& base, const std::vector<std::string>& words
 }
 
 RuleBase two_rules() {
-    return Rules().sign("a").sign("b").conclusion("wet").rule("by_a", "a", "wet").rule("by_b", "b", "wet").conclusion("orphan").base();
+    return Rules()
+        .sign("a")
+        .sign("b")
+        .conclusion("wet")
+        .rule("by_a", "a", "wet")
+        .rule("by_b", "b", "wet")
+        .conclusion("orphan")
+        .base();
 }
 
 }  // namespace
@@ -112,8 +119,15 @@ TEST_CASE("not, at least and is known are three-valued through rules as well", "
 }
 
 TEST_CASE("a conclusion is as sure as the least sure answer that settled it", "[chaining]") {
-    const RuleBase base =
-        Rules().sign("a").sign("b").conclusion("both").conclusion("either").rule("r1", "a and b", "both").rule("r2", "a", "either").rule("r3", "b", "either").base();
+    const RuleBase base = Rules()
+                              .sign("a")
+                              .sign("b")
+                              .conclusion("both")
+                              .conclusion("either")
+                              .rule("r1", "a and b", "both")
+                              .rule("r2", "a", "either")
+                              .rule("r3", "b", "either")
+                              .base();
     CHECK(sureness_in(base, {"a=yes", "b=yes"}, "both") == Sureness::sure);
     CHECK(sureness_in(base, {"a=yes,unsure", "b=yes"}, "both") == Sureness::unsure);
     CHECK(sureness_in(base, {"a=yes,unsure", "b=yes,guess"}, "both") == Sureness::guess);

@@ -43,8 +43,11 @@ Rules two_causes(const std::string& more = {}) {
         .sign("splits", "seen anyway: sometimes" + more)
         .sign("both_show", "seen anyway: sometimes")
         .sign("nobody_shows", "seen anyway: sometimes")
-        .cause("wet", "signs: [{when: smell, seen: usually}, {when: splits, seen: almost always}, {when: both_show, seen: usually}]")
-        .cause("sour", "signs: [{when: smell, seen: usually}, {when: splits, seen: almost never}, {when: both_show, seen: usually}], not together with: [wet]")
+        .cause("wet",
+               "signs: [{when: smell, seen: usually}, {when: splits, seen: almost always}, {when: both_show, seen: usually}]")
+        .cause("sour",
+               "signs: [{when: smell, seen: usually}, {when: splits, seen: almost never}, {when: both_show, seen: usually}], "
+               "not together with: [wet]")
         .cause("unlikely", "how common: rare, signs: [{when: nobody_shows, seen: usually}]");
 }
 
@@ -128,24 +131,26 @@ TEST_CASE("effort and doubt lower the worth of a question, not what it tells", "
 }
 
 TEST_CASE("of two signs that tell the same the easier is asked", "[next_question]") {
-    const RuleBase base = Rules()
-                              .sign("hard", "seen anyway: sometimes, effort: measure")
-                              .sign("easy", "seen anyway: sometimes")
-                              .sign("doubtful", "seen anyway: sometimes, hard to tell: yes")
-                              .cause("x", "signs: [{when: hard, seen: usually}, {when: easy, seen: usually}, {when: doubtful, seen: usually}]")
-                              .base();
+    const RuleBase base =
+        Rules()
+            .sign("hard", "seen anyway: sometimes, effort: measure")
+            .sign("easy", "seen anyway: sometimes")
+            .sign("doubtful", "seen anyway: sometimes, hard to tell: yes")
+            .cause("x", "signs: [{when: hard, seen: usually}, {when: easy, seen: usually}, {when: doubtful, seen: usually}]")
+            .base();
     CHECK(asked(base, {}) == Ids{"easy", "doubtful", "hard"});
 }
 
 TEST_CASE("what a plain question tells is its mutual information with the set of causes", "[next_question]") {
     // The worked example of method.md section 1.2 once more: a sign that all likely causes have to do with.
-    const RuleBase base = Rules()
-                              .sign("s1", "seen anyway: almost never")
-                              .sign("s2", "seen anyway: almost never")
-                              .sign("s3", "seen anyway: sometimes")
-                              .cause("a", "how common: very common, signs: [{when: s1, seen: usually}, {when: s2, seen: sometimes}]")
-                              .cause("b", "how common: common, signs: [{when: s1, seen: about half the time}, {when: s3, seen: usually}]")
-                              .base();
+    const RuleBase base =
+        Rules()
+            .sign("s1", "seen anyway: almost never")
+            .sign("s2", "seen anyway: almost never")
+            .sign("s3", "seen anyway: sometimes")
+            .cause("a", "how common: very common, signs: [{when: s1, seen: usually}, {when: s2, seen: sometimes}]")
+            .cause("b", "how common: common, signs: [{when: s1, seen: about half the time}, {when: s3, seen: usually}]")
+            .base();
     const Ranker ranker(base);
     const Told told = told_in(base, {"s1=yes"});
     const Ranking ranking = ranker.rank(told.facts);
@@ -160,28 +165,32 @@ TEST_CASE("what a plain question tells is its mutual information with the set of
 }
 
 TEST_CASE("signs that act through rules, circumstances and vetoes are asked as well", "[next_question]") {
-    const RuleBase base = Rules()
-                              .sign("smell", "seen anyway: almost never")
-                              .sign("rain")
-                              .sign("fed", "answers: {citrus: {means: citrus}, bread: {means: bread}}")
-                              .sign("drain_clear")
-                              .conclusion("soaked", "seen anyway: sometimes")
-                              .rule("r", "rain", "soaked")
-                              .cause("wet", "signs: [{when: smell, seen: usually}, {when: soaked, seen: almost always}], cannot be when: drain_clear")
-                              .cause("sour", "signs: [{when: smell, seen: usually}], made likelier by: [{when: fed is citrus, points: very strongly}]")
-                              .base();
+    const RuleBase base =
+        Rules()
+            .sign("smell", "seen anyway: almost never")
+            .sign("rain")
+            .sign("fed", "answers: {citrus: {means: citrus}, bread: {means: bread}}")
+            .sign("drain_clear")
+            .conclusion("soaked", "seen anyway: sometimes")
+            .rule("r", "rain", "soaked")
+            .cause("wet",
+                   "signs: [{when: smell, seen: usually}, {when: soaked, seen: almost always}], cannot be when: drain_clear")
+            .cause("sour",
+                   "signs: [{when: smell, seen: usually}], made likelier by: [{when: fed is citrus, points: very strongly}]")
+            .base();
     Ids ids = asked(base, {"smell=yes"});
     std::sort(ids.begin(), ids.end());
     CHECK(ids == Ids{"drain_clear", "fed", "rain"});
 }
 
 TEST_CASE("nothing is asked when the answers contradict one another", "[next_question]") {
-    const RuleBase base = Rules()
-                              .sign("a", "seen anyway: sometimes")
-                              .sign("b")
-                              .sign("c", "seen anyway: sometimes")
-                              .cause("x", "signs: [{when: a, seen: usually}, {when: c, seen: usually}], must be when: a, cannot be when: b")
-                              .base();
+    const RuleBase base =
+        Rules()
+            .sign("a", "seen anyway: sometimes")
+            .sign("b")
+            .sign("c", "seen anyway: sometimes")
+            .cause("x", "signs: [{when: a, seen: usually}, {when: c, seen: usually}], must be when: a, cannot be when: b")
+            .base();
     CHECK(asked(base, {"a=yes", "b=yes"}).empty());
     CHECK_FALSE(asked(base, {"b=no"}).empty());
 }

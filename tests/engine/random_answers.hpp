@@ -12,7 +12,9 @@
 
 namespace lidlift::test {
 
-inline std::uint32_t random_position(Dice& dice, std::size_t count) { return dice.whole(0, static_cast<std::uint32_t>(count) - 1); }
+inline std::uint32_t random_position(Dice& dice, std::size_t count) {
+    return dice.whole(0, static_cast<std::uint32_t>(count) - 1);
+}
 
 /// A number in the plausible range of a quantity, with one decimal at most.
 inline std::string random_number(Dice& dice, const Sign& sign) {
@@ -42,7 +44,8 @@ inline std::vector<std::string> random_answers(Dice& dice, const RuleBase& base,
     for (std::uint32_t i = 0; i < signs.size(); ++i) signs[i] = i;
     dice.shuffle(signs);
     std::vector<std::string> words;
-    for (std::uint32_t i = 0; i < count && i < signs.size(); ++i) words.push_back(random_answer(dice, base.signs[Handle<Sign>{signs[i]}]));
+    for (std::uint32_t i = 0; i < count && i < signs.size(); ++i)
+        words.push_back(random_answer(dice, base.signs[Handle<Sign>{signs[i]}]));
     return words;
 }
 

@@ -1,6 +1,5 @@
 // What each sort of evidence does to one cause, against figures worked out by hand.
 #include "engine/ranking.hpp"
-
 #include "engine/words.hpp"
 #include "tests/catch.hpp"
 #include "tests/engine/short_rules.hpp"
@@ -30,7 +29,11 @@ double moved(const RuleBase& base, const std::vector<std::string>& words) {
 }
 
 RuleBase one_sign(const std::string& weighing = "largest set: 3") {
-    return Rules().weighing(weighing).sign("s", "seen anyway: almost never").cause("x", "signs: [{when: s, seen: usually}]").base();
+    return Rules()
+        .weighing(weighing)
+        .sign("s", "seen anyway: almost never")
+        .cause("x", "signs: [{when: s, seen: usually}]")
+        .base();
 }
 
 }  // namespace
@@ -66,10 +69,15 @@ TEST_CASE("points move the odds by their factor when seen, and absence counts by
         std::string word;
         double factor;
     };
-    for (const Row& row : std::vector<Row>{{"slightly", 2}, {"moderately", 5}, {"strongly", 10}, {"very strongly", std::pow(10, 1.5)}, {"slightly against", 0.5},
+    for (const Row& row : std::vector<Row>{{"slightly", 2},
+                                           {"moderately", 5},
+                                           {"strongly", 10},
+                                           {"very strongly", std::pow(10, 1.5)},
+                                           {"slightly against", 0.5},
                                            {"moderately against", 0.2}}) {
         CAPTURE(row.word);
-        const RuleBase base = Rules().sign("s", "seen anyway: almost never").cause("x", "signs: [{when: s, points: " + row.word + "}]").base();
+        const RuleBase base =
+            Rules().sign("s", "seen anyway: almost never").cause("x", "signs: [{when: s, points: " + row.word + "}]").base();
         // The chance of a sign under a cause is kept at 0.5 % or more.
         CHECK(moved(base, {"s=yes"}) == near(db(std::max(0.025 * row.factor, 0.005) / 0.025), 1e-9));
         CHECK(moved(base, {"s=no"}) == near(db((1 - std::max(0.025 * row.factor, 0.005)) / 0.975), 1e-9));
@@ -77,7 +85,8 @@ TEST_CASE("points move the odds by their factor when seen, and absence counts by
 }
 
 TEST_CASE("a link to no is one to yes seen from the other side", "[ranking]") {
-    const RuleBase base = Rules().sign("s", "seen anyway: sometimes").cause("x", "signs: [{when: s is no, seen: almost always}]").base();
+    const RuleBase base =
+        Rules().sign("s", "seen anyway: sometimes").cause("x", "signs: [{when: s is no, seen: almost always}]").base();
     CHECK(moved(base, {"s=no"}) == near(db(0.985 / 0.8), 1e-9));
     CHECK(moved(base, {"s=yes"}) == near(db(0.015 / 0.2), 1e-9));
 }
@@ -95,12 +104,15 @@ TEST_CASE("an unsure answer moves less, a guess still less, in the same directio
 }
 
 TEST_CASE("a circumstance moves the prior when true, and nothing when false or unknown", "[ranking]") {
-    const RuleBase base = Rules()
-                              .weighing("wrong when unsure: 10 %, wrong when a guess: 25 %")
-                              .sign("fed", "answers: {citrus: {means: citrus}, bread: {means: bread}}")
-                              .sign("rain")
-                              .cause("x", "made likelier by: [{when: fed is citrus, points: strongly}, {when: fed is citrus and rain, points: slightly}]")
-                              .base();
+    const RuleBase base =
+        Rules()
+            .weighing("wrong when unsure: 10 %, wrong when a guess: 25 %")
+            .sign("fed", "answers: {citrus: {means: citrus}, bread: {means: bread}}")
+            .sign("rain")
+            .cause(
+                "x",
+                "made likelier by: [{when: fed is citrus, points: strongly}, {when: fed is citrus and rain, points: slightly}]")
+            .base();
     CHECK(moved(base, {"fed=citrus"}) == near(10, 1e-9));
     CHECK(moved(base, {"fed=citrus", "rain=yes"}) == near(10 + db(2), 1e-9));
     CHECK(moved(base, {"fed=bread", "rain=yes"}) == near(0, 1e-12));
@@ -111,7 +123,8 @@ TEST_CASE("a circumstance moves the prior when true, and nothing when false or u
 }
 
 TEST_CASE("a circumstance that speaks against lowers the prior", "[ranking]") {
-    const RuleBase base = Rules().sign("rain").cause("x", "made likelier by: [{when: rain, points: moderately against}]").base();
+    const RuleBase base =
+        Rules().sign("rain").cause("x", "made likelier by: [{when: rain, points: moderately against}]").base();
     CHECK(moved(base, {"rain=yes"}) == near(-db(5), 1e-9));
     CHECK(moved(base, {"rain=no"}) == near(0, 1e-12));
 }
@@ -120,7 +133,9 @@ TEST_CASE("one of several answers is one observation", "[ranking]") {
     // What the linked answers leave is shared out by background among the others.
     const RuleBase base =
         Rules()
-            .sign("squeeze", "answers: {dry: {means: dry, seen anyway: sometimes}, right: {means: right, seen anyway: the rest}, wet: {means: wet, seen anyway: sometimes}}")
+            .sign("squeeze",
+                  "answers: {dry: {means: dry, seen anyway: sometimes}, right: {means: right, seen anyway: the rest}, wet: "
+                  "{means: wet, seen anyway: sometimes}}")
             .cause("x", "signs: [{when: squeeze is wet, seen: usually}, {when: squeeze is dry, seen: almost never}]")
             .base();
     const double rest = 1 - 0.8 - 0.025;
@@ -131,11 +146,12 @@ TEST_CASE("one of several answers is one observation", "[ranking]") {
 }
 
 TEST_CASE("a link to any of several answers shares its chance by background", "[ranking]") {
-    const RuleBase base =
-        Rules()
-            .sign("squeeze", "answers: {dry: {means: dry, seen anyway: sometimes}, right: {means: right, seen anyway: the rest}, wet: {means: wet, seen anyway: almost never}}")
-            .cause("x", "signs: [{when: \"squeeze is any of (dry, wet)\", seen: usually}]")
-            .base();
+    const RuleBase base = Rules()
+                              .sign("squeeze",
+                                    "answers: {dry: {means: dry, seen anyway: sometimes}, right: {means: right, seen anyway: "
+                                    "the rest}, wet: {means: wet, seen anyway: almost never}}")
+                              .cause("x", "signs: [{when: \"squeeze is any of (dry, wet)\", seen: usually}]")
+                              .base();
     CHECK(moved(base, {"squeeze=wet"}) == near(db(0.8 / 0.225), 1e-9));
     CHECK(moved(base, {"squeeze=dry"}) == near(db(0.8 / 0.225), 1e-9));
     CHECK(moved(base, {"squeeze=right"}) == near(db(0.2 / 0.775), 1e-9));
@@ -143,8 +159,10 @@ TEST_CASE("a link to any of several answers shares its chance by background", "[
 
 TEST_CASE("a number counts by its band, a range by all the bands it meets", "[ranking]") {
     const RuleBase base = Rules()
-                              .sign("heat", "measured in: °C, plausible: 0 to 90, bands: {cool: {below: 15, seen anyway: sometimes}, right: {below: 28, seen anyway: the rest}, "
-                                            "hot: {seen anyway: almost never}}")
+                              .sign("heat",
+                                    "measured in: °C, plausible: 0 to 90, bands: {cool: {below: 15, seen anyway: sometimes}, "
+                                    "right: {below: 28, seen anyway: the rest}, "
+                                    "hot: {seen anyway: almost never}}")
                               .cause("x", "signs: [{when: heat is hot, seen: usually}]")
                               .base();
     CHECK(moved(base, {"heat=31"}) == near(db(0.8 / 0.025), 1e-9));
@@ -160,8 +178,10 @@ TEST_CASE("a number counts by its band, a range by all the bands it meets", "[ra
 TEST_CASE("of several at once every answer stands alone", "[ranking]") {
     const RuleBase base =
         Rules()
-            .sign("smell", "several at once: yes, answers: {sour: {means: sour, seen anyway: sometimes}, rotten: {means: rotten, seen anyway: almost never}, "
-                           "none: {means: none, none of these: yes}}")
+            .sign("smell",
+                  "several at once: yes, answers: {sour: {means: sour, seen anyway: sometimes}, rotten: {means: rotten, seen "
+                  "anyway: almost never}, "
+                  "none: {means: none, none of these: yes}}")
             .cause("x", "signs: [{when: smell is sour, seen: usually}, {when: smell is rotten, seen: about half the time}]")
             .base();
     const double sour = db(0.8 / 0.2), not_sour = db(0.2 / 0.8), rotten = db(0.5 / 0.025), not_rotten = db(0.5 / 0.975);
@@ -212,7 +232,9 @@ TEST_CASE("what matters for a cause and what of it was told are counted", "[rank
                               .sign("s", "seen anyway: sometimes")
                               .sign("t", "seen anyway: sometimes")
                               .sign("rain")
-                              .cause("x", "signs: [{when: s, seen: usually}, {when: t, seen: usually}], made likelier by: [{when: rain, points: slightly}]")
+                              .cause("x",
+                                     "signs: [{when: s, seen: usually}, {when: t, seen: usually}], made likelier by: [{when: "
+                                     "rain, points: slightly}]")
                               .base();
     const auto counts = [&](const std::vector<std::string>& words) {
         const Ranking ranking = Ranker(base).rank(facts_in(base, words));

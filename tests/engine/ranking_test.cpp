@@ -114,8 +114,9 @@ TEST_CASE("the worked example gives the chances of all eight sets", "[ranking][g
         double score;
         double chance;
     };
-    const std::vector<Expected> table = {{{}, 0, 0.013827},          {{0}, 18.0618, 0.884917},   {{1}, -2.5527, 0.007682},   {{2}, -11.9284, 0.000887},
-                                         {{0, 1}, 2.9979, 0.027575}, {{0, 2}, 6.1334, 0.056763}, {{1, 2}, -8.8081, 0.001819}, {{0, 1, 2}, -3.2575, 0.006531}};
+    const std::vector<Expected> table = {{{}, 0, 0.013827},           {{0}, 18.0618, 0.884917},      {{1}, -2.5527, 0.007682},
+                                         {{2}, -11.9284, 0.000887},   {{0, 1}, 2.9979, 0.027575},    {{0, 2}, 6.1334, 0.056763},
+                                         {{1, 2}, -8.8081, 0.001819}, {{0, 1, 2}, -3.2575, 0.006531}};
     REQUIRE(ranking.weighed.sets.size() == table.size());
     for (const Expected& expected : table) {
         const auto found = std::find_if(ranking.weighed.sets.begin(), ranking.weighed.sets.end(), [&](const CauseSet& set) {
@@ -133,12 +134,16 @@ TEST_CASE("the worked example gives the chances of all eight sets", "[ranking][g
 TEST_CASE("the worked example: what s1 does for b when a explains it already, and what s4 would tell", "[ranking][golden]") {
     const RuleBase base = golden_example();
     const Ranker ranker(base);
-    const auto log_odds_of_b = [&](const std::vector<std::string>& words) { return decibans(chance_of_cause(base, words, "b")); };
+    const auto log_odds_of_b = [&](const std::vector<std::string>& words) {
+        return decibans(chance_of_cause(base, words, "b"));
+    };
     CHECK(log_odds_of_b({"s1=yes", "s2=yes", "s3=no"}) - log_odds_of_b({"s2=yes", "s3=no"}) == near(1.4991, 1e-4));
 
     const auto prepared = ranker.prepare(facts_in(base, golden_answers));
     const Weighed weighed = weigh(prepared.model, prepared.situation);
-    const auto feature_of = [&](const std::string& sign) { return ranker.features_of(base.signs.find(sign).value()).front().feature; };
+    const auto feature_of = [&](const std::string& sign) {
+        return ranker.features_of(base.signs.find(sign).value()).front().feature;
+    };
     CHECK(predicted(prepared.model, weighed, feature_of("s4")).front() == near(0.076150, 1e-6));
     CHECK(information(prepared.model, weighed, feature_of("s4")) == near(0.183289, 1e-6));
 
@@ -223,8 +228,9 @@ TEST_CASE("causes come by chance, then by prior, then by name", "[ranking][prope
         for (std::size_t k = 1; k < ranking.causes.size(); ++k) {
             const RankedCause& a = ranking.causes[k - 1];
             const RankedCause& b = ranking.causes[k];
-            const bool in_order = a.chance > b.chance || (a.chance == b.chance && a.prior > b.prior) ||
-                                  (a.chance == b.chance && a.prior == b.prior && id_of(base.causes, a.cause) < id_of(base.causes, b.cause));
+            const bool in_order =
+                a.chance > b.chance || (a.chance == b.chance && a.prior > b.prior) ||
+                (a.chance == b.chance && a.prior == b.prior && id_of(base.causes, a.cause) < id_of(base.causes, b.cause));
             wrong += !in_order;
         }
     }
@@ -282,15 +288,16 @@ TEST_CASE("a cause is only thought of at its stages", "[ranking]") {
 }
 
 TEST_CASE("a hard veto needs a sure answer", "[ranking]") {
-    const RuleBase base = Rules()
-                              .sign("s", "seen anyway: sometimes")
-                              .sign("drain", "answers: {clear: {means: clear}, blocked: {means: blocked}}")
-                              .sign("dug")
-                              .conclusion("open")
-                              .rule("r", "drain is clear", "open")
-                              .cause("blocked_drain", "signs: [{when: s, seen: usually}], cannot be when: open, must be when: dug")
-                              .cause("other", "signs: [{when: s, seen: usually}]")
-                              .base();
+    const RuleBase base =
+        Rules()
+            .sign("s", "seen anyway: sometimes")
+            .sign("drain", "answers: {clear: {means: clear}, blocked: {means: blocked}}")
+            .sign("dug")
+            .conclusion("open")
+            .rule("r", "drain is clear", "open")
+            .cause("blocked_drain", "signs: [{when: s, seen: usually}], cannot be when: open, must be when: dug")
+            .cause("other", "signs: [{when: s, seen: usually}]")
+            .base();
     for (const std::string told : {"drain=clear,unsure", "drain=clear,guess", "drain=?", "drain=blocked"}) {
         CAPTURE(told);
         CHECK(is_ranked(base, ranked(base, {told}), "blocked_drain"));

@@ -1,8 +1,7 @@
 // The limits of rules/FORMAT.md section 1, each at its edge, and rule files written to do harm.
-#include "engine/rule_base_reader.hpp"
-
 #include "engine/condition_grammar.hpp"
 #include "engine/diagnosis.hpp"
+#include "engine/rule_base_reader.hpp"
 #include "engine/yaml_tree.hpp"
 #include "tests/catch.hpp"
 #include "tests/engine/random_models.hpp"
@@ -85,7 +84,11 @@ TEST_CASE("a condition of 4 KiB is read, one byte more is refused", "[limits]") 
 
 TEST_CASE("a condition 50 levels deep is read, 51 are refused", "[limits]") {
     const auto rules = [](std::size_t levels) {
-        return Rules().sign("rain").conclusion("wet").rule("r", repeated("(", levels) + "rain" + repeated(")", levels), "wet").text();
+        return Rules()
+            .sign("rain")
+            .conclusion("wet")
+            .rule("r", repeated("(", levels) + "rain" + repeated(")", levels), "wet")
+            .text();
     };
     CHECK(complaints_of(rules(deepest_condition)).empty());
     CHECK(complaints_of(rules(deepest_condition + 1)).find("nested") != std::string::npos);
@@ -95,7 +98,8 @@ TEST_CASE("a file of 100,000 nodes is read, one more is refused", "[limits]") {
     // The map, its key and the list are three; what is too much is that no section is a list.
     const auto rules = [](std::size_t nodes) { return "signs: [" + repeated("a,", nodes - 4) + "a]\n"; };
     CHECK(complaints_of(rules(most_nodes)).find("more than 100000") == std::string::npos);
-    CHECK(complaints_of(rules(most_nodes + 1)).find("the file holds more than 100000 texts, lists and maps") != std::string::npos);
+    CHECK(complaints_of(rules(most_nodes + 1)).find("the file holds more than 100000 texts, lists and maps") !=
+          std::string::npos);
 }
 
 TEST_CASE("a sign has 64 answers, not 65", "[limits]") {
@@ -173,8 +177,11 @@ TEST_CASE("random bytes never crash the reader", "[limits][hostile]") {
 }
 
 TEST_CASE("random pieces of YAML and of the rule language never crash the reader", "[limits][hostile]") {
-    const std::vector<std::string> pieces = {"signs", "rules", "causes", "steps", "answers", ": ", "- ", "[", "]", "{", "}", ", ", "\n", "\n  ", "\n    ", "&a", "*a",
-                                             "<<", "!x", "---\n", "yes", "when", "then", "a", "b", "not ", "(", ")", " and ", "'", "\"", "|", ">", "#", "%", "?", "earlier entry"};
+    const std::vector<std::string> pieces = {"signs", "rules", "causes", "steps", "answers",      ": ",   "- ",     "[",
+                                             "]",     "{",     "}",      ", ",    "\n",           "\n  ", "\n    ", "&a",
+                                             "*a",    "<<",    "!x",     "---\n", "yes",          "when", "then",   "a",
+                                             "b",     "not ",  "(",      ")",     " and ",        "'",    "\"",     "|",
+                                             ">",     "#",     "%",      "?",     "earlier entry"};
     Dice dice(20261102);
     for (int i = 0; i < 2000; ++i) {
         std::string text;
@@ -195,13 +202,27 @@ std::string mutated(std::string text, Dice& dice) {
     const std::size_t line_end = std::min(text.find('\n', at), text.size() - 1) + 1;
     const std::string line = text.substr(line_begin, line_end - line_begin);
     switch (dice.whole(0, 6)) {
-        case 0: text[at] = static_cast<char>(dice.whole(0, 255)); break;
-        case 1: text.erase(at, dice.whole(1, 8)); break;
-        case 2: text.insert(at, text.substr(dice.whole(0, size - 1), dice.whole(1, 30))); break;
-        case 3: text.erase(line_begin, line_end - line_begin); break;
-        case 4: text.insert(line_begin, line); break;
-        case 5: text.insert(dice.whole(0, size - 1), line); break;
-        default: text[at] = " :,{}[]'\"\n-#&*!|>%@`"[dice.whole(0, 20)]; break;
+        case 0:
+            text[at] = static_cast<char>(dice.whole(0, 255));
+            break;
+        case 1:
+            text.erase(at, dice.whole(1, 8));
+            break;
+        case 2:
+            text.insert(at, text.substr(dice.whole(0, size - 1), dice.whole(1, 30)));
+            break;
+        case 3:
+            text.erase(line_begin, line_end - line_begin);
+            break;
+        case 4:
+            text.insert(line_begin, line);
+            break;
+        case 5:
+            text.insert(dice.whole(0, size - 1), line);
+            break;
+        default:
+            text[at] = " :,{}[]'\"\n-#&*!|>%@`"[dice.whole(0, 20)];
+            break;
     }
     return text;
 }

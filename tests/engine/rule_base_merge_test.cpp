@@ -53,8 +53,9 @@ TEST_CASE("extending adds lists to the end of the earlier lists", "[merge]") {
 }
 
 TEST_CASE("extending merges maps key by key, at any depth", "[merge]") {
-    const RuleBase base = base_of(with(
-        "signs:\n  squeeze: {earlier entry: extend, answers: {dry: {heard as: [parched]}, soaked: {means: it streams}, wet: {means: it drips}}}\n"));
+    const RuleBase base =
+        base_of(with("signs:\n  squeeze: {earlier entry: extend, answers: {dry: {heard as: [parched]}, soaked: {means: it "
+                     "streams}, wet: {means: it drips}}}\n"));
     const Sign& squeeze = squeeze_of(base);
     REQUIRE(squeeze.answers.size() == 3);
     CHECK(squeeze.answers[0].id == "dry");
@@ -66,7 +67,8 @@ TEST_CASE("extending merges maps key by key, at any depth", "[merge]") {
 
 TEST_CASE("replacing drops everything that the earlier entry said", "[merge]") {
     const RuleBase base =
-        base_of(with("signs:\n  squeeze: {earlier entry: replace, ask: Press it., topic: moisture, effort: look, sources: [from_memory]}\n"));
+        base_of(with("signs:\n  squeeze: {earlier entry: replace, ask: Press it., topic: moisture, effort: look, sources: "
+                     "[from_memory]}\n"));
     CHECK(squeeze_of(base).ask == "Press it.");
     CHECK(squeeze_of(base).check.empty());
     CHECK(squeeze_of(base).sort == SignSort::yes_no);
@@ -76,25 +78,29 @@ TEST_CASE("replacing drops everything that the earlier entry said", "[merge]") {
 }
 
 TEST_CASE("what changes an earlier entry is told, with both places", "[merge]") {
-    const RuleBase base = base_of(with("signs:\n  squeeze: {earlier entry: extend, ask: Press it.}\nsteps:\n  air: {earlier entry: extend, amount: Twice.}\n"));
+    const RuleBase base =
+        base_of(with("signs:\n  squeeze: {earlier entry: extend, ask: Press it.}\nsteps:\n  air: {earlier entry: extend, "
+                     "amount: Twice.}\n"));
     CHECK(base.changes == std::vector<std::string>{"second.yaml:2:3: extends the sign 'squeeze' of first.yaml:2:3",
                                                    "second.yaml:4:3: extends the step 'air' of first.yaml:12:3"});
     const RuleBase replaced =
-        base_of(with("cautions:\n  K2: {earlier entry: replace, name: backs, level: stop, say: Lift with two., sources: [common_practice]}\n"));
+        base_of(with("cautions:\n  K2: {earlier entry: replace, name: backs, level: stop, say: Lift with two., sources: "
+                     "[common_practice]}\n"));
     CHECK(replaced.changes == std::vector<std::string>{"second.yaml:2:3: replaces the caution 'K2' of first.yaml:15:3"});
     CHECK(base_of(first).changes.empty());
 }
 
 TEST_CASE("an entry keeps its place among the others when it is replaced", "[merge]") {
-    const RuleBase base =
-        base_of(with("cautions:\n  K1: {earlier entry: replace, name: forks, level: note, say: Mind it., sources: [common_practice]}\n"));
+    const RuleBase base = base_of(with(
+        "cautions:\n  K1: {earlier entry: replace, name: forks, level: note, say: Mind it., sources: [common_practice]}\n"));
     CHECK(base.cautions.ids() == std::vector<std::string>{"K1", "K2"});
 }
 
 TEST_CASE("entries can be extended again and again, by files in their order", "[merge]") {
-    const std::vector<RuleText> files = {{"first.yaml", first},
-                                         {"second.yaml", "steps:\n  air: {earlier entry: extend, do: Fork it twice., cautions: [K2]}\n"},
-                                         {"third.yaml", "steps:\n  air: {earlier entry: extend, do: Fork it thrice., cautions: [K1]}\n"}};
+    const std::vector<RuleText> files = {
+        {"first.yaml", first},
+        {"second.yaml", "steps:\n  air: {earlier entry: extend, do: Fork it twice., cautions: [K2]}\n"},
+        {"third.yaml", "steps:\n  air: {earlier entry: extend, do: Fork it thrice., cautions: [K1]}\n"}};
     const RuleBase base = base_of(files);
     CHECK(air_of(base).say == "Fork it thrice.");
     CHECK(air_of(base).cautions.size() == 3);
@@ -102,9 +108,10 @@ TEST_CASE("entries can be extended again and again, by files in their order", "[
 }
 
 TEST_CASE("the sections that describe the whole are simply extended", "[merge]") {
-    const std::vector<RuleText> files = {
-        {"first.yaml", "rule base: {name: Default, version: \"1\"}\nweighing: {largest set: 3, wrong when sure: 2 %, sources: [common_practice]}\n"},
-        {"second.yaml", "rule base: {name: Ours}\nweighing: {wrong when sure: 5 %}\n"}};
+    const std::vector<RuleText> files = {{"first.yaml",
+                                          "rule base: {name: Default, version: \"1\"}\nweighing: {largest set: 3, wrong when "
+                                          "sure: 2 %, sources: [common_practice]}\n"},
+                                         {"second.yaml", "rule base: {name: Ours}\nweighing: {wrong when sure: 5 %}\n"}};
     const RuleBase base = base_of(files);
     CHECK(base.name == "Ours");
     CHECK(base.version == "1");

@@ -61,7 +61,8 @@ TEST_CASE("the rule base's name, version and figures are read", "[rule_base_read
 }
 
 TEST_CASE("a source keeps what is known of it", "[rule_base_reader]") {
-    const RuleBase base = base_of("sources:\n  metro: {title: Troubles, by: Metro, year: 2009, where: here, kind: government, standing: read in part}\n");
+    const RuleBase base = base_of(
+        "sources:\n  metro: {title: Troubles, by: Metro, year: 2009, where: here, kind: government, standing: read in part}\n");
     const Source& source = base.sources[base.sources.find("metro").value()];
     CHECK(source.title == "Troubles");
     CHECK(source.by == "Metro");
@@ -73,13 +74,14 @@ TEST_CASE("a source keeps what is known of it", "[rule_base_reader]") {
 }
 
 TEST_CASE("the keys of a sign tell which of the four sorts it is", "[rule_base_reader]") {
-    const RuleBase base = Rules()
-                              .sign("bare")
-                              .sign("told", "answers: {no: {means: none}, yes: {means: some, heard as: [lots]}}")
-                              .sign("choice", "answers: {wet: {means: wet}, dry: {means: dry}}")
-                              .sign("many", "several at once: yes, answers: {wet: {means: wet}, none: {means: none, none of these: yes}}")
-                              .sign("number", "measured in: °C, plausible: -20 to 90")
-                              .base();
+    const RuleBase base =
+        Rules()
+            .sign("bare")
+            .sign("told", "answers: {no: {means: none}, yes: {means: some, heard as: [lots]}}")
+            .sign("choice", "answers: {wet: {means: wet}, dry: {means: dry}}")
+            .sign("many", "several at once: yes, answers: {wet: {means: wet}, none: {means: none, none of these: yes}}")
+            .sign("number", "measured in: °C, plausible: -20 to 90")
+            .base();
     CHECK(sign_of(base, "bare").sort == SignSort::yes_no);
     CHECK(sign_of(base, "told").sort == SignSort::yes_no);
     CHECK(sign_of(base, "choice").sort == SignSort::one_of);
@@ -97,14 +99,19 @@ TEST_CASE("the keys of a sign tell which of the four sorts it is", "[rule_base_r
 }
 
 TEST_CASE("how often a sign is seen anyway becomes a share for every answer", "[rule_base_reader]") {
-    const RuleBase base =
-        Rules()
-            .sign("plain", "seen anyway: sometimes")
-            .sign("choice", "answers: {a: {means: a, seen anyway: sometimes}, b: {means: b, seen anyway: the rest}, c: {means: c, seen anyway: almost never}}")
-            .sign("many", "several at once: yes, answers: {a: {means: a, seen anyway: usually}, b: {means: b, seen anyway: about half the time}}")
-            .sign("number", "measured in: cm, plausible: 0 to 90, bands: {low: {below: 5, seen anyway: practically never}, high: {seen anyway: the rest}}")
-            .sign("circumstance", "answers: {a: {means: a}, b: {means: b}}")
-            .base();
+    const RuleBase base = Rules()
+                              .sign("plain", "seen anyway: sometimes")
+                              .sign("choice",
+                                    "answers: {a: {means: a, seen anyway: sometimes}, b: {means: b, seen anyway: the rest}, c: "
+                                    "{means: c, seen anyway: almost never}}")
+                              .sign("many",
+                                    "several at once: yes, answers: {a: {means: a, seen anyway: usually}, b: {means: b, seen "
+                                    "anyway: about half the time}}")
+                              .sign("number",
+                                    "measured in: cm, plausible: 0 to 90, bands: {low: {below: 5, seen anyway: practically "
+                                    "never}, high: {seen anyway: the rest}}")
+                              .sign("circumstance", "answers: {a: {means: a}, b: {means: b}}")
+                              .base();
     check_near(backgrounds(sign_of(base, "plain")), {0.2, 0.8});
     check_near(backgrounds(sign_of(base, "choice")), {0.2, 0.775, 0.025});
     check_near(backgrounds(sign_of(base, "many")), {0.8, 0.5});
@@ -113,7 +120,10 @@ TEST_CASE("how often a sign is seen anyway becomes a share for every answer", "[
 }
 
 TEST_CASE("bands tile the plausible range, each with its beginning and without its end", "[rule_base_reader]") {
-    const RuleBase base = Rules().sign("heat", "measured in: °C, plausible: -20 to 90, bands: {cold: {below: 10}, right: {below: 28.5}, hot: {}}").base();
+    const RuleBase base =
+        Rules()
+            .sign("heat", "measured in: °C, plausible: -20 to 90, bands: {cold: {below: 10}, right: {below: 28.5}, hot: {}}")
+            .base();
     const Sign& heat = sign_of(base, "heat");
     CHECK(heat.band(0) == Range{-20, 10, true, false});
     CHECK(heat.band(1) == Range{10, 28.5, true, false});
@@ -124,7 +134,11 @@ TEST_CASE("bands tile the plausible range, each with its beginning and without i
 }
 
 TEST_CASE("effort and doubt of a sign are read as words", "[rule_base_reader]") {
-    const RuleBase base = Rules().sign("a").sign("b", "effort: wait, hard to tell: yes").sign("c", "effort: measure, hard to tell: perhaps").base();
+    const RuleBase base = Rules()
+                              .sign("a")
+                              .sign("b", "effort: wait, hard to tell: yes")
+                              .sign("c", "effort: measure, hard to tell: perhaps")
+                              .base();
     CHECK(sign_of(base, "a").effort == Effort::look);
     CHECK(sign_of(base, "a").hard_to_tell == near(0.02, 1e-12));
     CHECK(sign_of(base, "b").effort == Effort::wait);
@@ -139,7 +153,9 @@ TEST_CASE("a strength is a chance by its word, or the background times a factor"
                               .sign("a", "seen anyway: almost never")
                               .sign("b", "seen anyway: sometimes")
                               .conclusion("c", "seen anyway: sometimes")
-                              .cause("x", "signs: [{when: a, points: very strongly}, {when: b, seen: almost always}, {when: c, points: moderately against}]")
+                              .cause("x",
+                                     "signs: [{when: a, points: very strongly}, {when: b, seen: almost always}, {when: c, "
+                                     "points: moderately against}]")
                               .base();
     const auto& links = cause_of(base, "x").links;
     REQUIRE(links.size() == 3);
@@ -165,18 +181,22 @@ TEST_CASE("the strongest words that a background allows are taken, the next are 
 }
 
 TEST_CASE("a cause keeps everything that is said of it", "[rule_base_reader]") {
-    const RuleBase base = Rules()
-                              .sign("stage", "answers: {bed: {means: bed}, rest: {means: rest}, move: {means: move}}")
-                              .sign("rain", "seen anyway: sometimes")
-                              .step("dig")
-                              .caution("K09")
-                              .clash("X06", "never: [], when: always, say: Do not jet.")
-                              .cause("other", "signs: [{when: rain, seen: usually}]")
-                              .cause("x", "code: C18, how common: very common, stages: [bed, move], cannot be when: rain, must be when: rain is no, "
-                                          "made likelier by: [{when: rain, points: strongly against}], not together with: [other], alone: yes, benign: yes, "
-                                          "brings about: [other], steps: [dig], cautions: [K09], avoid: [X06, Do not poke.], look again: [1 day, 2 weeks], "
-                                          "expect: It dries., told apart by: A look., not to confuse with: [other], guides differ: They do.")
-                              .base();
+    const RuleBase base =
+        Rules()
+            .sign("stage", "answers: {bed: {means: bed}, rest: {means: rest}, move: {means: move}}")
+            .sign("rain", "seen anyway: sometimes")
+            .step("dig")
+            .caution("K09")
+            .clash("X06", "never: [], when: always, say: Do not jet.")
+            .cause("other", "signs: [{when: rain, seen: usually}]")
+            .cause("x",
+                   "code: C18, how common: very common, stages: [bed, move], cannot be when: rain, must be when: rain is no, "
+                   "made likelier by: [{when: rain, points: strongly against}], not together with: [other], alone: yes, "
+                   "benign: yes, "
+                   "brings about: [other], steps: [dig], cautions: [K09], avoid: [X06, Do not poke.], look again: [1 day, 2 "
+                   "weeks], "
+                   "expect: It dries., told apart by: A look., not to confuse with: [other], guides differ: They do.")
+            .base();
     const Cause& cause = cause_of(base, "x");
     CHECK(cause.code == "C18");
     CHECK(cause.how_common == near(0.2, 1e-12));
@@ -207,8 +227,10 @@ TEST_CASE("a step keeps everything that is said of it", "[rule_base_reader]") {
     const RuleBase base = Rules()
                               .sign("rain")
                               .caution("K01")
-                              .step("feed_none", "when: from now on, kind: feed, strictness: 5, if wrong: drastic, pushes: [feed down, air up], cautions: [K01], "
-                                                 "never when: not rain, check first: Look., amount: A cup., because: It rots.")
+                              .step("feed_none",
+                                    "when: from now on, kind: feed, strictness: 5, if wrong: drastic, pushes: [feed down, air "
+                                    "up], cautions: [K01], "
+                                    "never when: not rain, check first: Look., amount: A cup., because: It rots.")
                               .step("poke", "when: this week, if wrong: costly")
                               .base();
     const Step& step = base.steps[base.steps.find("feed_none").value()];
@@ -249,7 +271,8 @@ TEST_CASE("a clash speaks of kinds, pushes and single steps", "[rule_base_reader
 
 TEST_CASE("entries may refer to what stands later, or in a later file", "[rule_base_reader]") {
     const RuleText early{"early.yaml",
-                         "causes:\n  x: {name: X, how common: rare, because: B, signs: [{when: wet, seen: usually}], steps: [s], look again: 1 day, sources: [me]}\n"
+                         "causes:\n  x: {name: X, how common: rare, because: B, signs: [{when: wet, seen: usually}], steps: "
+                         "[s], look again: 1 day, sources: [me]}\n"
                          "rules:\n  r: {when: rain, then: wet, because: B, sources: [me]}\n"};
     const RuleText late{"late.yaml",
                         "steps:\n  s: {do: D, when: now, kind: air, if wrong: harmless, sources: [me]}\n"
@@ -263,7 +286,8 @@ TEST_CASE("entries may refer to what stands later, or in a later file", "[rule_b
 
 TEST_CASE("a number without a unit is in the sign's own, and a range's unit stands for both ends", "[rule_base_reader]") {
     const auto range_of = [](const std::string& when) {
-        const RuleBase base = Rules().sign("heat", "measured in: °C, plausible: -20 to 90").conclusion("hot").rule("r", when, "hot").base();
+        const RuleBase base =
+            Rules().sign("heat", "measured in: °C, plausible: -20 to 90").conclusion("hot").rule("r", when, "hot").base();
         return std::get<Lies>(base.rules[Handle<Rule>{0}].when.node).range;
     };
     CHECK(range_of("heat above 32").low == 32);

@@ -39,28 +39,36 @@ public:
     Rules& sign(const std::string& id, const std::string& more = {}) {
         return add(signs_, id, filled(more, {{"ask", "What of " + id}, {"topic", "moisture"}, {"effort", "look"}}), true);
     }
-    Rules& conclusion(const std::string& id, const std::string& more = {}) { return add(conclusions_, id, filled(more, {{"means", id}}), false); }
+    Rules& conclusion(const std::string& id, const std::string& more = {}) {
+        return add(conclusions_, id, filled(more, {{"means", id}}), false);
+    }
     Rules& rule(const std::string& id, const std::string& when, const std::string& then) {
         return add(rules_, id, "when: \"" + when + "\", then: " + then + ", because: B of " + id, true);
     }
     Rules& cause(const std::string& id, const std::string& more) {
-        return add(causes_, id, filled(more, {{"name", "N of " + id}, {"how common", "common"}, {"because", "B"}, {"look again", "1 day"}}), true);
+        return add(causes_, id,
+                   filled(more, {{"name", "N of " + id}, {"how common", "common"}, {"because", "B"}, {"look again", "1 day"}}),
+                   true);
     }
     Rules& step(const std::string& id, const std::string& more = {}) {
-        return add(steps_, id, filled(more, {{"do", "D of " + id}, {"when", "now"}, {"kind", "air"}, {"if wrong", "harmless"}}), true);
+        return add(steps_, id, filled(more, {{"do", "D of " + id}, {"when", "now"}, {"kind", "air"}, {"if wrong", "harmless"}}),
+                   true);
     }
     Rules& caution(const std::string& id, const std::string& more = {}) {
         return add(cautions_, id, filled(more, {{"name", "N of " + id}, {"level", "note"}, {"say", "S of " + id}}), true);
     }
-    Rules& clash(const std::string& id, const std::string& more) { return add(clashes_, id, filled(more, {{"because", "B of " + id}}), true); }
+    Rules& clash(const std::string& id, const std::string& more) {
+        return add(clashes_, id, filled(more, {{"because", "B of " + id}}), true);
+    }
     Rules& weighing(const std::string& more) {
         weighing_ = "weighing: {" + more + ", sources: [common_practice]}\n";
         return *this;
     }
 
     [[nodiscard]] std::string text() const {
-        return weighing_ + section("signs", signs_) + section("conclusions", conclusions_) + section("rules", rules_) + section("causes", causes_) +
-               section("steps", steps_) + section("cautions", cautions_) + section("clashes", clashes_);
+        return weighing_ + section("signs", signs_) + section("conclusions", conclusions_) + section("rules", rules_) +
+               section("causes", causes_) + section("steps", steps_) + section("cautions", cautions_) +
+               section("clashes", clashes_);
     }
     [[nodiscard]] RuleBase base() const { return base_of(text()); }
 
@@ -89,7 +97,9 @@ private:
         section += "  " + id + ": {" + inside + (with_sources ? ", sources: [common_practice]" : "") + "}\n";
         return *this;
     }
-    static std::string section(const std::string& name, const std::string& entries) { return entries.empty() ? "" : name + ":\n" + entries; }
+    static std::string section(const std::string& name, const std::string& entries) {
+        return entries.empty() ? "" : name + ":\n" + entries;
+    }
 
     std::string signs_, conclusions_, rules_, causes_, steps_, cautions_, clashes_, weighing_;
 };
