@@ -6,7 +6,6 @@
 #include <functional>
 #include <iterator>
 #include <map>
-#include <numeric>
 #include <utility>
 
 namespace lidlift {
@@ -106,89 +105,72 @@ private:
         if (cause.must_be_when) mark(*cause.must_be_when);
     }
 
-    /// One possible answer and how it would be entered.
-    struct Hypothesis {
-        Observation observation;
-        double chance;
-    };
-
-    [[nodiscard]] std::vector<Hypothesis> hypotheses(Handle<Sign> handle, const Sign& sign) const {
-        const auto& features = ranker_.features_of(handle);
-        std::vector<Hypothesis> result;
-        std::vector<double> exclusive;
-        if (base_.stage == handle)
-            exclusive = predicted_stages(sign);
-        else if (sign.sort != SignSort::several && !features.empty())
-            exclusive = predicted(now_.model, likely_, features.front().feature);
-        for (std::size_t i = 0; i < sign.answers.size(); ++i) {
-            Hypothesis hypothesis{{}, 1};
-            if (sign.sort == SignSort::several) {
-                const bool none = sign.answers[i].none_of_these;
-                hypothesis.observation.present = answer_set(i);
-                hypothesis.observation.absent = none ? all_answers(sign.answers.size()) & ~answer_set(i) : 0;
-                hypothesis.chance = none ? 0.5 : several_chance(features, i, sign);
-            } else {
-                hypothesis.observation.possible = answer_set(i);
-                if (sign.sort == SignSort::quantity) hypothesis.observation.measured = sign.band(i);
-                hypothesis.chance = exclusive.empty()
-                                        ? sign.answers[i].seen_anyway.value_or(1.0 / static_cast<double>(sign.answers.size()))
-                                        : exclusive[i];
-            }
-            result.push_back(std::move(hypothesis));
+    /// The answer at `position`, as it would be entered.
+    static Observation observation(const Sign& sign, std::size_t position) {
+        Observation result;
+        if (sign.sort == SignSort::several) {
+            result.present = answer_set(position);
+            if (sign.answers[position].none_of_these) result.absent = all_answers(sign.answers.size()) & ~answer_set(position);
+        } else {
+            result.possible = answer_set(position);
+            if (sign.sort == SignSort::quantity) result.measured = sign.band(position);
         }
-        const double sum =
-            std::accumulate(result.begin(), result.end(), 0.0, [](double s, const Hypothesis& h) { return s + h.chance; });
-        if (sum <= 0) return {};
-        for (Hypothesis& hypothesis : result) hypothesis.chance /= sum;
         return result;
     }
 
-    /// A stage filters causes; so the causes that are likely say which stages are.
-    [[nodiscard]] std::vector<double> predicted_stages(const Sign& stage) const {
-        std::vector<double> chances(stage.answers.size(), 0);
-        for (const CauseSet& set : likely_.sets) {
-            AnswerSet allowed = all_answers(stage.answers.size());
-            for (const auto cause : set.causes()) allowed &= base_.causes[Handle<Cause>{cause}].stages;
-            double sum = 0;
-            const auto share = [&](std::size_t i) {
-                return (allowed & answer_set(i)) != 0 ? stage.answers[i].seen_anyway.value_or(1.0) : 0.0;
-            };
-            for (std::size_t i = 0; i < chances.size(); ++i) sum += share(i);
-            if (sum <= 0) continue;
-            for (std::size_t i = 0; i < chances.size(); ++i) chances[i] += set.chance * share(i) / sum;
-        }
-        return chances;
+    /// How often the answer is given when none of the listed causes is there.
+    static double background(const Sign& sign, std::size_t position) {
+        const Answer& answer = sign.answers[position];
+        if (answer.seen_anyway) return *answer.seen_anyway;
+        if (!answer.none_of_these) return 1.0 / static_cast<double>(sign.answers.size());
+        double none = 1;
+        for (const Answer& other : sign.answers) none *= 1 - other.seen_anyway.value_or(0);
+        return none;
     }
 
-    [[nodiscard]] double several_chance(const std::vector<Ranker::SignFeature>& features, std::size_t answer,
-                                        const Sign& sign) const {
-        const auto found = std::ranges::find_if(features, [&](const auto& feature) { return feature.answer == answer; });
-        if (found != features.end()) return predicted(now_.model, likely_, found->feature).front();
-        return sign.answers[answer].seen_anyway.value_or(0.1);
+    /// What an answer would leave of the likely sets.
+    struct After {
+        double weight = 0;            ///< chance of the answer, up to a factor that all answers share
+        std::vector<double> chances;  ///< of the classes of sets
+    };
+
+    /// By Bayes' rule the answer's chance is its background times the mean of what it does to the odds of the sets; that holds
+    /// for signs, which follow from causes, and for circumstances, which come before them.
+    [[nodiscard]] After after(Handle<Sign> handle, const Sign& sign, std::size_t position) const {
+        Facts facts = told_.facts;
+        facts.set(handle, observation(sign, position));
+        const Ranker::Case hypothetical = ranker_.prepare(facts);
+        const std::vector<double> scored = scores(hypothetical.model, hypothetical.situation, likely_.sets);
+        After result{0, std::vector<double>(class_count_, 0)};
+        double sum = 0;
+        for (std::size_t i = 0; i < scored.size(); ++i) {
+            const CauseSet& set = likely_.sets[i];
+            const double chance = set.chance * std::pow(10.0, (scored[i] - set.score) / 10);
+            result.chances[class_of_set_[i]] += chance;
+            sum += chance;
+        }
+        if (sum <= 0) return result;
+        for (double& chance : result.chances) chance /= sum;
+        result.weight = background(sign, position) * sum;
+        return result;
     }
 
     [[nodiscard]] double expected_information(Handle<Sign> handle, const Sign& sign) const {
+        std::vector<After> answers;
+        double sum = 0;
+        for (std::size_t i = 0; i < sign.answers.size(); ++i) {
+            answers.push_back(after(handle, sign, i));
+            sum += answers.back().weight;
+        }
+        if (sum <= 0) return 0;
         std::vector<double> mixture(class_count_, 0);
         double within = 0;
-        for (const Hypothesis& hypothesis : hypotheses(handle, sign)) {
-            Facts facts = told_.facts;
-            facts.set(handle, hypothesis.observation);
-            const std::vector<double> after = chances_after(facts);
-            if (after.empty()) continue;
-            for (std::size_t i = 0; i < after.size(); ++i) mixture[i] += hypothesis.chance * after[i];
-            within += hypothesis.chance * entropy(after);
+        for (const After& answer : answers) {
+            const double chance = answer.weight / sum;
+            for (std::size_t i = 0; i < mixture.size(); ++i) mixture[i] += chance * answer.chances[i];
+            within += chance * entropy(answer.chances);
         }
         return std::max(0.0, entropy(mixture) - within);
-    }
-
-    /// Chances of the classes of sets if `facts` were known; empty if they rule out all of them.
-    [[nodiscard]] std::vector<double> chances_after(const Facts& facts) const {
-        const Ranker::Case after = ranker_.prepare(facts);
-        const std::vector<double> sets = rescore(after.model, after.situation, likely_.sets);
-        if (sets.empty()) return {};
-        std::vector<double> chances(class_count_, 0);
-        for (std::size_t i = 0; i < sets.size(); ++i) chances[class_of_set_[i]] += sets[i];
-        return chances;
     }
 
     const Ranker& ranker_;

@@ -228,24 +228,18 @@ Weighed weigh(const EvidenceModel& model, const Situation& situation) {
     return result;
 }
 
-std::vector<double> rescore(const EvidenceModel& model, const Situation& situation, std::span<const CauseSet> sets) {
-    constexpr double out = -std::numeric_limits<double>::infinity();
+std::vector<double> scores(const EvidenceModel& model, const Situation& situation, std::span<const CauseSet> sets) {
     Scorer scorer(model, situation);
     std::vector<std::uint32_t> certain;
     for (std::uint32_t cause = 0; cause < model.prior.size(); ++cause)
         if (flag(situation.certain, cause)) certain.push_back(cause);
-    std::vector<double> chances;
+    std::vector<double> result;
     for (const CauseSet& set : sets) {
         const bool allowed = std::ranges::none_of(set.causes(), [&](auto cause) { return flag(situation.ruled_out, cause); }) &&
                              std::ranges::all_of(certain, [&](auto cause) { return set.contains(cause); });
-        chances.push_back(allowed ? scorer.score(set.causes()) : out);
+        result.push_back(allowed ? scorer.score(set.causes()) : -std::numeric_limits<double>::infinity());
     }
-    const double best = chances.empty() ? out : *std::ranges::max_element(chances);
-    if (best == out) return {};
-    double sum = 0;
-    for (double& chance : chances) sum += chance = std::pow(10.0, (chance - best) / 10);
-    for (double& chance : chances) chance /= sum;
-    return chances;
+    return result;
 }
 
 double chance_of(const EvidenceModel& model, std::uint32_t feature, AnswerSet values, std::span<const std::uint16_t> set,

@@ -34,10 +34,10 @@ struct Weighed {
 
 [[nodiscard]] Weighed weigh(const EvidenceModel& model, const Situation& situation);
 
-/// Chances of the given sets alone, as if no other were allowed; empty when the situation rules out all of them. For looking
-/// ahead: the scores of a few hundred likely sets cost far less than those of all.
-[[nodiscard]] std::vector<double> rescore(const EvidenceModel& model, const Situation& situation,
-                                          std::span<const CauseSet> sets);
+/// Scores of the given sets in decibans, minus infinity for those that the situation rules out. For looking ahead: a few
+/// hundred likely sets cost far less than all.
+[[nodiscard]] std::vector<double> scores(const EvidenceModel& model, const Situation& situation,
+                                         std::span<const CauseSet> sets);
 
 /// Chance that `feature` has one of `values` under exactly the causes of `set`, reports being wrong with chance `error`.
 [[nodiscard]] double chance_of(const EvidenceModel& model, std::uint32_t feature, AnswerSet values,
