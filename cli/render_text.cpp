@@ -17,6 +17,7 @@ namespace {
 constexpr std::size_t most_causes_in_full = 3;
 constexpr std::size_t most_causes_in_short = 5;
 constexpr std::size_t most_lines = 6;
+constexpr double least_to_guess = 0.08;  // below this the best guess is none
 constexpr std::size_t most_sources = 3;
 constexpr std::size_t most_do_nots = 5;
 constexpr std::size_t most_not_sure = 3;
@@ -94,13 +95,22 @@ private:
                             "them once more.");
             return;
         }
-        if (advice_.verdict == Verdict::emergency)
+        if (advice_.verdict == Verdict::emergency) {
             page_.paragraph("", "People first. Nothing else matters until the danger above is over.");
+            if (ranking_.causes.empty() || ranking_.causes.front().chance < 0.8) return;
+        }
         if (ranking_.causes.empty()) {
             page_.paragraph("", "Nothing that I know of fits this stage.");
             return;
         }
-        const RankedCause& best = ranking_.causes.front();
+        const auto found = std::ranges::find_if(ranking_.causes, &RankedCause::raised);
+        if (found == ranking_.causes.end() || found->chance < least_to_guess) {
+            page_.paragraph("",
+                            "I cannot tell yet: what you told me points to no cause that I know of. Look at the next thing "
+                            "below before doing much.");
+            return;
+        }
+        const RankedCause& best = *found;
         // "Unlikely" for the best of the list would mislead, so below an even chance only the number is said here.
         const std::string how_likely = best.chance < 0.45
                                            ? in_a_hundred(best.chance) + ", so far from sure."
@@ -141,16 +151,21 @@ private:
 
     void causes() {
         if (ranking_.contradictory || ranking_.causes.empty()) return;
+        // While people are in danger the reasons can wait.
+        if (advice_.verdict == Verdict::emergency && !options_.full) return;
+        auto reported = causes_to_report(ranking_);
+        if (!options_.full) std::erase_if(reported, [](const RankedCause* cause) { return !cause->raised(); });
         page_.heading("WHAT IT PROBABLY IS, AND WHY");
-        const auto reported = causes_to_report(ranking_);
         std::size_t in_short = 0;
         bool short_heading = false;
         for (std::size_t i = 0; i < reported.size(); ++i) {
             const bool likely = reported[i]->chance >= least_chance_to_act && i < most_causes_in_full;
-            if (i == 0 || likely || options_.full) {
+            const bool best_guess = i == 0 && reported[i]->chance >= least_to_guess;
+            if (best_guess || likely || options_.full) {
                 cause_in_full(i + 1, *reported[i]);
-            } else if (reported[i]->raised() && reported[i]->chance > 0.05 && in_short++ < most_causes_in_short) {
-                if (!std::exchange(short_heading, true)) page_.paragraph("  ", "Less likely:");
+            } else if (reported[i]->chance > 0.05 && in_short++ < most_causes_in_short) {
+                if (!std::exchange(short_heading, true))
+                    page_.paragraph("  ", i == 0 ? "Possible, but nothing stands out:" : "Less likely:");
                 page_.paragraph("   - ", base_.causes[reported[i]->cause].name + " - " + likelihood_words(reported[i]->chance));
             }
         }
@@ -285,7 +300,8 @@ private:
         std::size_t not_sure = 0;
         std::size_t untold = 0;
         for (const LeftOutStep& out : advice_.left_out) {
-            const bool minor = out.why == LeftOutStep::Why::milder_feeding || out.why == LeftOutStep::Why::less_urgent ||
+            const bool minor = advice_.verdict == Verdict::emergency || out.why == LeftOutStep::Why::milder_feeding ||
+                               out.why == LeftOutStep::Why::less_urgent ||
                                (out.why == LeftOutStep::Why::not_sure_enough &&
                                 (base_.steps[out.step].when == When::from_now_on || not_sure++ >= most_not_sure));
             if (minor && !options_.full) {
