@@ -37,9 +37,8 @@ bool names_it(const std::vector<T>& list, const T& item) {
     return std::ranges::find(list, item) != list.end();
 }
 
-bool conditions_mention(const RuleBase& base, const Cause& cause, Handle<Sign> sign) {
+bool conditions_mention(const Cause& cause, Handle<Sign> sign) {
     const auto mentions = [&](const Condition& condition) { return names_it(mentioned(condition).signs, sign); };
-    (void)base;
     return std::ranges::any_of(cause.made_likelier_by, [&](const Circumstance& c) { return mentions(c.when); }) ||
            (cause.cannot_be_when && mentions(*cause.cannot_be_when)) || (cause.must_be_when && mentions(*cause.must_be_when)) ||
            std::ranges::any_of(cause.links, [&](const Link& link) {
@@ -70,7 +69,7 @@ public:
         set(entry, "same observation", sign.same_observation);
         Json causes = Json::array();
         for (const Cause& cause : base_.causes)
-            if (conditions_mention(base_, cause, handle)) causes.push_back(cause.id);
+            if (conditions_mention(cause, handle)) causes.push_back(cause.id);
         set(entry, "used by the causes", causes);
         Json rules = Json::array();
         for (const Rule& rule : base_.rules)

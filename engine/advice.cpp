@@ -226,7 +226,7 @@ private:
     }
 
     void settle(PlannedStep likelier, PlannedStep other, const Opposition& found) {
-        const bool clear = decibans(inside(likelier.needed)) - decibans(inside(other.needed)) >= clear_lead;
+        const bool clear = decibans(with_finite_odds(likelier.needed)) - decibans(with_finite_odds(other.needed)) >= clear_lead;
         const std::string because =
             found.named ? found.named->because : "the two would change the " + found.about + " in opposite directions";
         const auto works_against = [&](Handle<Step> step) {
@@ -240,8 +240,6 @@ private:
             return planned.step == other.step || (!clear && planned.step == likelier.step);
         });
     }
-
-    static double inside(double chance) { return std::clamp(chance, 1e-9, 1 - 1e-9); }
 
     void add_find_out(FindOut find_out) {
         if (std::ranges::find(advice_.find_out, find_out.sign, &FindOut::sign) == advice_.find_out.end())

@@ -20,9 +20,6 @@ double background_of(const Feature& feature, AnswerSet answers) {
     return sum;
 }
 
-/// Chances are kept a hair away from 0 and 1, where odds would be infinite.
-double inside(double chance) { return std::clamp(chance, 1e-9, 1 - 1e-9); }
-
 }  // namespace
 
 Facts sure_only(const Facts& facts) {
@@ -122,7 +119,7 @@ void Ranker::add_links() {
 void Ranker::add_link(std::uint32_t cause, const Link& link) {
     if (const auto* concluded = std::get_if<Concluded>(&link.when)) {
         Feature& feature = model_.features[*feature_of_conclusion_[concluded->conclusion.index]];
-        feature.links.push_back({cause, 0, inside(link.seen.value_or(feature.background[0] * link.factor))});
+        feature.links.push_back({cause, 0, with_finite_odds(link.seen.value_or(feature.background[0] * link.factor))});
         return;
     }
     const Says& says = std::get<Says>(link.when);
@@ -133,7 +130,7 @@ void Ranker::add_link(std::uint32_t cause, const Link& link) {
             std::ranges::find_if(features, [&](const SignFeature& f) { return answer_set(*f.answer) == says.answers; });
         if (found == features.end()) return;
         Feature& feature = model_.features[found->feature];
-        feature.links.push_back({cause, 0, inside(link.seen.value_or(feature.background[0] * link.factor))});
+        feature.links.push_back({cause, 0, with_finite_odds(link.seen.value_or(feature.background[0] * link.factor))});
         return;
     }
     Feature& feature = model_.features[features.front().feature];
@@ -141,13 +138,13 @@ void Ranker::add_link(std::uint32_t cause, const Link& link) {
     const double factor = link.seen ? *link.seen / background : link.factor;
     if (feature.background.size() == 2) {
         // A link to "no" is one to "yes" seen from the other side.
-        if (says.answers == answer_set(0)) feature.links.push_back({cause, 0, inside(background * factor)});
-        if (says.answers == answer_set(1)) feature.links.push_back({cause, 0, inside(1 - background * factor)});
+        if (says.answers == answer_set(0)) feature.links.push_back({cause, 0, with_finite_odds(background * factor)});
+        if (says.answers == answer_set(1)) feature.links.push_back({cause, 0, with_finite_odds(1 - background * factor)});
         return;
     }
     for (std::uint32_t value = 0; value < feature.background.size(); ++value)
         if ((says.answers & answer_set(value)) != 0)
-            feature.links.push_back({cause, value, inside(feature.background[value] * factor)});
+            feature.links.push_back({cause, value, with_finite_odds(feature.background[value] * factor)});
 }
 
 double Ranker::error(Sureness sureness) const {
@@ -266,7 +263,7 @@ RankedCause Ranker::ranked(const Case& prepared, const Weighed& weighed, Handle<
     const Cause& cause = rule_base_.causes[handle];
     RankedCause result;
     result.cause = handle;
-    result.chance = inside(weighed.chance[handle.index]);
+    result.chance = with_finite_odds(weighed.chance[handle.index]);
     result.prior = prepared.model.prior[handle.index];
     for (const auto sign : signs_of_cause_[handle.index]) {
         ++result.of;

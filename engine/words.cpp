@@ -1,5 +1,6 @@
 #include "engine/words.hpp"
 
+#include <algorithm>
 #include <array>
 #include <cmath>
 #include <utility>
@@ -68,6 +69,8 @@ const std::vector<std::string>& odds_words() {
 double decibans(double probability) { return 10 * std::log10(probability / (1 - probability)); }
 
 double probability(double decibans) { return 1 / (1 + std::pow(10.0, -decibans / 10)); }
+
+double with_finite_odds(double chance) { return std::clamp(chance, 1e-9, 1 - 1e-9); }
 
 std::string likelihood_words(double chance) {
     struct Band {

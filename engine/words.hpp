@@ -31,6 +31,9 @@ inline constexpr double highest_chance = 0.985;
 [[nodiscard]] double decibans(double probability);
 [[nodiscard]] double probability(double decibans);
 
+/// A chance kept a hair away from 0 and 1, where its odds would be infinite.
+[[nodiscard]] double with_finite_odds(double chance);
+
 /// A chance in words with its range, "likely (55-80 %)"; the scale of ICD 203, lower edge included, and beyond 1-99 %
 /// "practically ruled out (under 1 %)", "practically certain (over 99 %)". Words and range always stand together (Wintle et al.
 /// 2019, PLOS ONE).
