@@ -56,6 +56,7 @@ struct Sign {
     const Unit* unit = nullptr;  ///< quantity only
     Range plausible;             ///< quantity only
     std::string same_observation;
+    bool heard_in_questions = false;  ///< asking about it is a sign of it: "may I spray?", "is it safe to eat?"
     Sources sources;
     Place place;
 

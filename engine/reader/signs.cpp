@@ -44,6 +44,7 @@ public:
         static constexpr double do_not_know[] = {0.02, 0.15, 0.40};
         if (const auto word = entry_.word("hard to tell", hard)) sign_.hard_to_tell = do_not_know[*word];
         sign_.same_observation = entry_.text("same observation");
+        sign_.heard_in_questions = entry_.yes_no("heard in questions");
         sign_.sources = read_sources(entry_, rule_base_);
         if (entry_.node("measured in"))
             read_quantity_sign();
