@@ -172,9 +172,11 @@ private:
             // A hair's breadth of tolerance, for 0.025 times 10^1.5 and the like.
             if (background * link.factor <= highest_chance + 1e-9) return;
             good = false;
-            complaints_.add(place, what + " is seen anyway in " + number_to_text(100 * background) +
-                                       " % of beds, so it cannot point '" + word + "'; the most it can give is " +
-                                       most_possible(background));
+            complaints_.add(place,
+                            what + " is seen anyway in " + number_to_text(100 * background) +
+                                " % of beds, so it cannot point '" + word + "'; the most it can give is " +
+                                most_possible(background),
+                            {}, "points_infeasible");
         };
         if (const auto* concluded = std::get_if<Concluded>(&link.when)) {
             const Conclusion& conclusion = rule_base_.conclusions[concluded->conclusion];

@@ -92,7 +92,8 @@ private:
         const auto id = [&](std::uint32_t i) { return rule_base_.conclusions[Handle<Conclusion>{i}].id; };
         std::string text = "the rules go in a circle: ";
         for (const auto conclusion : circle) text += id(conclusion) + " needs ";
-        complaints_.add(rule_base_.rules[rule_base_.rules_for[circle.front()].front()].place, text + id(circle.front()));
+        complaints_.add(rule_base_.rules[rule_base_.rules_for[circle.front()].front()].place, text + id(circle.front()), {},
+                        "circle");
     }
 
     RuleBase& rule_base_;
