@@ -102,8 +102,7 @@ void read_reviewed(const YamlNode& node, RuleBase& rule_base, Complaints& compla
     Entry entry(node, "an item of 'reviewed'", complaints);
     Reviewed reviewed;
     reviewed.place = node.place;
-    if (const YamlNode* kind = entry.node("kind", Need::required);
-        kind && require_text(*kind, "'kind'", complaints)) {
+    if (const YamlNode* kind = entry.node("kind", Need::required); kind && require_text(*kind, "'kind'", complaints)) {
         reviewed.kind = kind->text;
         const ReviewKind* known = find_review_kind(kind->text);
         if (!known)

@@ -109,7 +109,8 @@ private:
         }
         for (const YamlNode& item : section.items) {
             if (sections_.reviewed.size() == most_entries) {
-                complaints_.add(item.place, "a rule base holds at most " + std::to_string(most_entries) + " items of 'reviewed'");
+                complaints_.add(item.place,
+                                "a rule base holds at most " + std::to_string(most_entries) + " items of 'reviewed'");
                 return;
             }
             sections_.reviewed.push_back(item);
