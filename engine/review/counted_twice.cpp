@@ -17,13 +17,13 @@ constexpr double least_change = 1.0;
 
 /// One line of a cause that answers reach: a link or a circumstance.
 struct Way {
-    const Link* link = nullptr;
+    const Link* link = nullptr;  ///< the first of those that hang on one sign's exclusive answers
     const Circumstance* circumstance = nullptr;
     Condition condition;              ///< that settles it
     std::vector<Handle<Sign>> signs;  ///< that it looks at, through rules as well; rising
     std::string group;
     std::string id;    ///< of the sign or conclusion; for a circumstance empty
-    std::string text;  ///< as written
+    std::string text;  ///< of a circumstance, as written
 
     [[nodiscard]] bool direct() const { return link && std::holds_alternative<Says>(link->when); }
     [[nodiscard]] const Place& place() const { return link ? link->place : circumstance->place; }
@@ -69,8 +69,10 @@ private:
         for (const Link& link : cause.links) {
             Way way;
             way.link = &link;
-            way.text = link.when_text;
             if (const auto* says = std::get_if<Says>(&link.when)) {
+                if (base_.signs[says->sign].sort != SignSort::several &&
+                    std::ranges::any_of(ways, [&](const Way& earlier) { return earlier.id == base_.signs[says->sign].id; }))
+                    continue;
                 way.condition = {*says};
                 way.group = base_.signs[says->sign].same_observation;
                 way.id = base_.signs[says->sign].id;
@@ -109,7 +111,8 @@ private:
         return 0;
     }
 
-    /// Answers in which one answer to a sign that both look at moves both the same way.
+    /// Answers in which one answer to a sign that both look at moves both the same way: that answer alone; or, between a sign
+    /// and a conclusion that are both linked, together with others without which the conclusion is not reached.
     [[nodiscard]] std::optional<Doubled> find(const Way& a, const Way& b) const {
         std::vector<Handle<Sign>> shared;
         std::ranges::set_intersection(a.signs, b.signs, std::back_inserter(shared));
@@ -119,7 +122,25 @@ private:
                 facts.set(sign, answer);
                 if (moves_both(a, b, sign, facts)) return Doubled{sign, std::move(facts)};
             }
+        if (!a.link || !b.link) return std::nullopt;
+        for (const Handle<Sign> sign : shared)
+            for (const Observation& answer : tools_.answering.possible(sign))
+                for (const Truth wanted : {Truth::yes, Truth::no})
+                    if (auto facts = with_others(a, b, sign, answer, wanted)) return Doubled{sign, std::move(*facts)};
         return std::nullopt;
+    }
+
+    [[nodiscard]] std::optional<Facts> with_others(const Way& a, const Way& b, Handle<Sign> sign, const Observation& answer,
+                                                   Truth wanted) const {
+        Facts facts;
+        facts.set(sign, answer);
+        for (const Way* way : {&a, &b})
+            if (!way->direct() && !tools_.answering.settle(facts, way->condition, wanted)) return std::nullopt;
+        // A further answer to the same sign would be another observation.
+        const Observation& seen = *facts.find(sign);
+        if (seen.present != answer.present || seen.absent != answer.absent || !moves_both(a, b, sign, facts))
+            return std::nullopt;
+        return facts;
     }
 
     [[nodiscard]] bool moves_both(const Way& a, const Way& b, Handle<Sign> sign, const Facts& facts) const {
@@ -148,6 +169,11 @@ private:
                 ? "keep one of the two, or put sign and conclusion under one 'same observation'"
                 : "keep one of the two: what comes before the cause is a circumstance, what the cause brings about a sign";
         findings_.push_back(std::move(finding));
+    }
+
+    static std::string as_what(const Way& way) {
+        if (way.direct()) return "the sign itself";
+        return way.link ? "the conclusion '" + way.id + "'" : "the circumstance '" + way.text + "'";
     }
 
     void in_two_groups(const Way& a, const Way& b) {

@@ -56,8 +56,8 @@ private:
         const Cause& entry = base_.causes[cause];
         ReviewFinding finding = finding_of("says_nothing", link.place);
         finding.about = {entry.id, name_of(link.when)};
-        finding.text = "'" + link.when_text + "' is " + link.words + " with '" + entry.id +
-                       "', which is as often as without it, so the line changes nothing";
+        finding.text = "the line '" + link.when_text + "', '" + link.words + "', of '" + entry.id +
+                       "' changes nothing: without it every answer weighs the same";
         finding.mend = "take the line out, or say how often the cause really shows it";
         findings_.push_back(std::move(finding));
     }

@@ -22,7 +22,7 @@ inline constexpr std::size_t fewest_causes_for_shares = 5;
 inline constexpr double most_expected = 2.0;
 /// So many causes that cannot be acted on are shown with the chance that the whole engine gives; a whole ranking of a large
 /// rule base takes long.
-inline constexpr int most_whole_rankings = 12;
+inline constexpr int most_whole_rankings = 3;
 
 /// Adds its findings to `findings`. `rule_base` was read without complaints.
 void review_evidence(const RuleBase& rule_base, std::vector<ReviewFinding>& findings);

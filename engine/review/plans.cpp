@@ -16,7 +16,11 @@ namespace lidlift {
 namespace {
 
 /// Causes weighed beside the one or two that a plan is made for.
-constexpr std::size_t rivals_in_plan = 4;
+constexpr std::size_t rivals_in_plan = 3;
+/// And beside those of a plan that is to be reported.
+constexpr std::size_t rivals_in_verification = 20;
+/// A finding that does not hold among more rivals is tried on so many other answers.
+constexpr int most_tries_to_confirm = 4;
 
 template <class T>
 bool holds(const std::vector<T>& list, const T& item) {
@@ -30,7 +34,7 @@ public:
 
     void review() {
         for (std::uint32_t i = 0; i < base_.causes.size(); ++i) best_.push_back(best_cases_.speaking_for({i}));
-        for (std::uint32_t i = 0; i < base_.causes.size(); ++i) plans_of({i});
+        plans_of_single_causes();
         find_opposites();
         plans_of_pairs();
         steps_of_one_cause();
@@ -39,49 +43,79 @@ public:
     }
 
 private:
+    /// Lets every n-th of `all` pass, so that no more than most_plans do.
+    class Stride {
+    public:
+        explicit Stride(std::size_t all) : stride_((all + most_plans - 1) / most_plans) {}
+        bool due() { return next_++ % stride_ == 0; }
+
+    private:
+        std::size_t stride_;
+        std::size_t next_ = 0;
+    };
+
     struct Opposites {
         Handle<Step> a;
         Handle<Step> b;
         const Clash* clash;
     };
 
-    /// Makes a plan, audits it, and remembers the steps that it shows.
-    Advice plan(const Facts& facts, std::span<const Handle<Cause>> causes) {
+    [[nodiscard]] Advice advice_for(const Facts& facts, std::span<const Handle<Cause>> causes,
+                                    std::size_t rivals = rivals_in_plan) const {
         const Conclusions conclusions = chain(base_, facts);
         const KnownFacts known{facts, conclusions};
-        const auto ranked = tools_.few.with_rivals(known, causes, rivals_in_plan);
-        Advice advice = advise(base_, {facts, {}, {}}, tools_.few.rank(known, ranked));
+        return advise(base_, {facts, {}, {}}, tools_.few.rank(known, tools_.few.with_rivals(known, causes, rivals)));
+    }
+
+    /// Makes a plan, audits it, and remembers the steps that it shows.
+    Advice plan(const Facts& facts, std::span<const Handle<Cause>> causes) {
+        Advice advice = advice_for(facts, causes);
         for (const PlannedStep& planned : advice.steps) shown_[planned.step.index] = true;
         for (const LeftOutStep& out : advice.left_out)
             if (out.why == LeftOutStep::Why::less_urgent || out.why == LeftOutStep::Why::milder_feeding)
                 shown_[out.step.index] = true;
-        report("steps_clash", facts, faults_of_plan(base_, facts, advice));
-        report("said_both_ways", facts, said_both_ways(base_, advice));
+        for (const std::string_view kind : {"steps_clash", "said_both_ways"})
+            for (const PlanFault& fault : faults(kind, facts, advice)) report(kind, facts, causes, fault);
         return advice;
     }
 
-    /// Each fault once, the first answers that show it as its witness.
-    void report(const std::string& kind, const Facts& facts, const std::vector<PlanFault>& faults) {
-        for (const PlanFault& fault : faults) {
-            if (reported_.contains({kind, fault.about}) || !whole_engine_agrees(kind, facts, fault)) continue;
-            reported_.insert({kind, fault.about});
-            const Step& step = base_.steps[*base_.steps.find(fault.about.front())];
-            ReviewFinding finding = finding_of(kind, step.place);
-            finding.about = fault.about;
-            finding.text = "on these answers " + fault.text;
-            finding.witness = witness_of(base_, facts);
-            finding.mend = kind == "steps_clash"
-                               ? "name the two in a clash with 'between', or take one of them out"
-                               : "give the step a 'never when' like the clash's 'when', or take the clash out of 'avoid'";
-            findings_.push_back(std::move(finding));
-        }
+    [[nodiscard]] std::vector<PlanFault> faults(std::string_view kind, const Facts& facts, const Advice& advice) const {
+        return kind == "steps_clash" ? faults_of_plan(base_, facts, advice) : said_both_ways(base_, advice);
+    }
+    [[nodiscard]] bool shows(std::string_view kind, const Facts& facts, const Advice& advice, const PlanFault& fault) const {
+        return std::ranges::any_of(faults(kind, facts, advice),
+                                   [&](const PlanFault& other) { return other.about == fault.about; });
     }
 
-    [[nodiscard]] bool whole_engine_agrees(const std::string& kind, const Facts& facts, const PlanFault& fault) {
-        if (whole_plans_++ >= most_whole_plans) return true;
-        const Advice advice = advise(base_, {facts, {}, {}}, tools_.ranker.rank(facts));
-        const auto found = kind == "steps_clash" ? faults_of_plan(base_, facts, advice) : said_both_ways(base_, advice);
-        return std::ranges::any_of(found, [&](const PlanFault& other) { return other.about == fault.about; });
+    /// Each fault once, with as few answers as still show it.
+    void report(std::string_view kind, const Facts& facts, std::span<const Handle<Cause>> causes, const PlanFault& fault) {
+        // 0: found and confirmed; otherwise so many more answers may be tried before it counts as no fault of the whole
+        // engine's.
+        const auto entry = tries_left_.try_emplace({std::string(kind), fault.about}, most_tries_to_confirm).first;
+        if (entry->second == 0) return;
+        --entry->second;
+        Facts fewer = facts;
+        if (shortened_++ < most_shortened)
+            for (const Handle<Sign> sign : facts.known()) {
+                Facts without = fewer;
+                without.forget(sign);
+                if (shows(kind, without, advice_for(without, causes), fault)) fewer = std::move(without);
+            }
+        const bool whole = whole_plans_++ < most_whole_plans;
+        const Advice verified = whole ? advise(base_, {fewer, {}, {}}, tools_.ranker.rank(fewer))
+                                      : advice_for(fewer, causes, rivals_in_verification);
+        if (!shows(kind, fewer, verified, fault)) return;
+        entry->second = 0;
+        const Step& step = base_.steps[*base_.steps.find(fault.about.front())];
+        ReviewFinding finding = finding_of(kind, step.place);
+        finding.about = fault.about;
+        finding.text = "on these answers " + fault.text;
+        finding.witness = witness_of(base_, fewer);
+        finding.mend = kind == "steps_clash"
+                           ? "name the two in a clash with 'between', or take one of them out"
+                           : "give the step a 'never when' like the clash's 'when', or word the clash so that "
+                             "it does not speak of this step";
+        findings_.push_back(std::move(finding));
     }
 
     /// What may forbid a step: its own condition, and those of clashes.
@@ -96,19 +130,23 @@ private:
         return result;
     }
 
-    /// The cause by itself: on its best answers, and with each condition that forbids one of its steps true and false.
-    void plans_of(Handle<Cause> cause) {
-        const Facts& best = best_[cause.index];
-        plan(best, std::span(&cause, 1));
-        std::set<const Condition*> tried;
-        for (const Handle<Step> step : base_.causes[cause].steps)
-            for (const Condition* condition : forbidding(step)) {
-                if (!tried.insert(condition).second) continue;
-                for (const Truth wanted : {Truth::yes, Truth::no}) {
-                    Facts facts = best;
-                    if (!tools_.answering.settle(facts, *condition, wanted)) continue;
-                    if (++plans_ <= most_plans) plan(facts, std::span(&cause, 1));
-                }
+    /// Every cause by itself: on its best answers, and with each condition that forbids one of its steps true and false.
+    void plans_of_single_causes() {
+        std::vector<std::pair<Handle<Cause>, const Condition*>> all;
+        for (std::uint32_t i = 0; i < base_.causes.size(); ++i) {
+            const Handle<Cause> cause{i};
+            plan(best_[i], std::span(&cause, 1));
+            std::set<const Condition*> seen;
+            for (const Handle<Step> step : base_.causes[cause].steps)
+                for (const Condition* condition : forbidding(step))
+                    if (seen.insert(condition).second) all.emplace_back(cause, condition);
+        }
+        Stride stride(2 * all.size());
+        for (const auto& [cause, condition] : all)
+            for (const Truth wanted : {Truth::yes, Truth::no}) {
+                if (!stride.due()) continue;
+                Facts facts = best_[cause.index];
+                if (tools_.answering.settle(facts, *condition, wanted)) plan(facts, std::span(&cause, 1));
             }
     }
 
@@ -140,33 +178,36 @@ private:
                     auto& signs = pairs[std::minmax(a, b)];
                     if (opposite.clash && opposite.clash->find_out) signs.insert(*opposite.clash->find_out);
                 }
-        std::size_t all = 0;
-        for (const auto& [pair, signs] : pairs) all += variations(signs);
-        const std::size_t stride = all / most_plans + 1;
-        std::size_t next = 0;
-        for (const auto& [pair, signs] : pairs) plans_of_pair(pair.first, pair.second, signs, stride, next);
+        // First every pair once; then, as far as there is room, each of their further answers.
+        Stride first(pairs.size());
+        for (const auto& [pair, signs] : pairs) {
+            const std::array<Handle<Cause>, 2> causes = {pair.first, pair.second};
+            if (first.due()) plan(together(pair.first, pair.second), causes);
+        }
+        std::size_t further = 0;
+        for (const auto& [pair, signs] : pairs) further += variations(signs);
+        Stride second(further);
+        for (const auto& [pair, signs] : pairs) vary(pair.first, pair.second, signs, second);
     }
 
     [[nodiscard]] std::size_t variations(const std::set<Handle<Sign>>& signs) const {
-        std::size_t count = 2;
+        std::size_t count = 1;
         for (const Handle<Sign> sign : signs) count += tools_.answering.possible(sign).size() + 1;
         return count;
     }
 
-    void plans_of_pair(Handle<Cause> a, Handle<Cause> b, const std::set<Handle<Sign>>& signs, std::size_t stride,
-                       std::size_t& next) {
+    /// The other way round, and with each of `signs` answered in every way and not at all.
+    void vary(Handle<Cause> a, Handle<Cause> b, const std::set<Handle<Sign>>& signs, Stride& stride) {
         const std::array<Handle<Cause>, 2> causes = {a, b};
-        const auto due = [&] { return next++ % stride == 0; };
-        if (due()) plan(together(a, b), causes);
-        if (due()) plan(together(b, a), causes);
+        if (stride.due()) plan(together(b, a), causes);
         for (const Handle<Sign> sign : signs) {
-            if (due()) {
+            if (stride.due()) {
                 Facts facts = together(a, b);
                 facts.forget(sign);
                 plan(facts, causes);
             }
             for (const Observation& answer : tools_.answering.possible(sign)) {
-                if (!due()) continue;
+                if (!stride.due()) continue;
                 Facts facts = together(a, b);
                 facts.set(sign, answer);
                 plan(facts, causes);
@@ -289,10 +330,10 @@ private:
     std::vector<Facts> best_;  ///< by cause: the answers that speak most for it
     std::vector<Opposites> opposites_;
     std::vector<bool> shown_;  ///< by step: some plan has shown it, or would have but for lack of room
-    std::set<std::pair<std::string, std::vector<std::string>>> reported_;
-    std::size_t plans_ = 0;
+    std::map<std::pair<std::string, std::vector<std::string>>, int> tries_left_;  ///< by kind and entries
     std::size_t tries_for_steps_ = 0;
     int whole_plans_ = 0;
+    int shortened_ = 0;
 };
 
 }  // namespace

@@ -9,13 +9,16 @@
 
 namespace lidlift {
 
-/// So many plans are made in search of one that clashes; of more, every n-th.
-inline constexpr std::size_t most_plans = 8'000;
+/// So many plans are made of each sort in search of one that clashes: for single causes, for pairs, and for pairs with further
+/// answers. Of more, every n-th.
+inline constexpr std::size_t most_plans = 2'000;
 /// So many tries are made for steps that no plan has shown yet.
-inline constexpr std::size_t most_plans_for_steps = 2'000;
-/// So many witnesses are run through the whole engine before they are reported; a whole ranking of a large rule base takes
-/// long.
-inline constexpr int most_whole_plans = 12;
+inline constexpr std::size_t most_plans_for_steps = 1'000;
+/// So many findings are run through the whole engine before they are reported, since a whole ranking of a large rule base takes
+/// long; the others are run against more rivals than the search had.
+inline constexpr int most_whole_plans = 3;
+/// So many findings are shown with as few answers as possible; the others with those on which they were found.
+inline constexpr int most_shortened = 40;
 
 /// Adds its findings to `findings`. `rule_base` was read without complaints.
 ///
