@@ -72,6 +72,7 @@ struct Conclusion {
     std::string means;
     std::optional<double> seen_anyway;
     std::string same_observation;
+    std::vector<Handle<Conclusion>> excludes;  ///< these never hold beside it; a review looks whether the rules keep to that
     Place place;
 };
 
@@ -79,6 +80,7 @@ struct Rule {
     std::string id;
     Condition when;
     std::string when_text;
+    Place when_place;  ///< of the condition, as in every `..._place` below
     Handle<Conclusion> then;
     std::string because;
     Sources sources;
@@ -126,8 +128,10 @@ struct Cause {
     std::vector<Link> links;
     std::optional<Condition> cannot_be_when;
     std::string cannot_be_when_text;
+    Place cannot_be_when_place;
     std::optional<Condition> must_be_when;
     std::string must_be_when_text;
+    Place must_be_when_place;
     std::vector<Handle<Cause>> not_together_with;
     bool alone = false;
     bool benign = false;
@@ -167,6 +171,7 @@ struct Step {
     std::vector<Handle<Caution>> cautions;
     std::optional<Condition> never_when;
     std::string never_when_text;
+    Place never_when_place;
     std::string check_first;
     std::string amount;
     std::string because;
@@ -190,6 +195,8 @@ struct Caution {
     Level level = Level::warn;
     std::string say;
     std::optional<Condition> when;
+    std::string when_text;
+    Place when_place;
     bool emergency = false;
     CalledForBy called_for_by;
     Sources sources;
@@ -205,6 +212,7 @@ struct Clash {
     std::vector<StepGroup> never;
     std::optional<Condition> when;
     std::string when_text;
+    Place when_place;
     std::string say;
     std::string check_first;
     std::vector<StepGroup> between;  ///< empty or two

@@ -53,8 +53,10 @@ public:
         if (!entry_.node("signs") && !entry_.node("made likelier by"))
             entry_.complain(entry_.place(),
                             entry_.what() + " has neither 'signs' nor 'made likelier by', so nothing can point to it");
-        cause_.cannot_be_when = read_when(entry_, "cannot be when", cause_.cannot_be_when_text, rule_base_);
-        cause_.must_be_when = read_when(entry_, "must be when", cause_.must_be_when_text, rule_base_);
+        cause_.cannot_be_when =
+            read_when(entry_, "cannot be when", cause_.cannot_be_when_text, cause_.cannot_be_when_place, rule_base_);
+        cause_.must_be_when =
+            read_when(entry_, "must be when", cause_.must_be_when_text, cause_.must_be_when_place, rule_base_);
         cause_.not_together_with = read_names(entry_, "not together with", rule_base_.causes, "cause");
         cause_.alone = entry_.yes_no("alone");
         cause_.benign = entry_.yes_no("benign");

@@ -41,10 +41,12 @@ std::optional<double> read_share(const YamlNode& node, double low, double high, 
     return quantity->number / 100;
 }
 
-std::optional<Condition> read_when(Entry& entry, std::string_view key, std::string& text, const RuleBase& rule_base) {
+std::optional<Condition> read_when(Entry& entry, std::string_view key, std::string& text, Place& place,
+                                   const RuleBase& rule_base) {
     const YamlNode* node = entry.node(key);
     if (!node) return std::nullopt;
     text = node->text;
+    place = node->place;
     return read_condition_node(*node, rule_base, entry.complaints());
 }
 

@@ -92,7 +92,7 @@ void read_step(const NamedEntry& named, Step& step, const RuleBase& rule_base, C
     static constexpr std::array<double, 3> thresholds = {0.2, 0.5, 0.8};
     if (const auto cost = entry.word("if wrong", costs, Need::required)) step.needed_chance = thresholds[*cost];
     step.cautions = read_names(entry, "cautions", rule_base.cautions, "caution");
-    step.never_when = read_when(entry, "never when", step.never_when_text, rule_base);
+    step.never_when = read_when(entry, "never when", step.never_when_text, step.never_when_place, rule_base);
     step.check_first = entry.text("check first");
     step.amount = entry.text("amount");
     step.because = entry.text("because");
@@ -105,8 +105,7 @@ void read_caution(const NamedEntry& named, Caution& caution, const RuleBase& rul
     caution.name = entry.text("name", Need::required);
     if (const auto level = entry.word("level", level_words(), Need::required)) caution.level = static_cast<Level>(*level);
     caution.say = entry.text("say", Need::required);
-    std::string when_text;
-    caution.when = read_when(entry, "when", when_text, rule_base);
+    caution.when = read_when(entry, "when", caution.when_text, caution.when_place, rule_base);
     caution.emergency = entry.yes_no("emergency");
     if (caution.emergency && !entry.node("when")) entry.complain(named.place, "an emergency needs a 'when'");
     if (const YamlNode* by = entry.node("called for by"))
@@ -131,7 +130,7 @@ void read_clash(const NamedEntry& named, Clash& clash, const RuleBase& rule_base
         if (const YamlNode* never = entry.node("never", Need::required);
             never && !(never->kind == YamlNode::Kind::list && never->items.empty()))
             clash.never = read_step_groups(entry, "never", rule_base);
-        clash.when = read_when(entry, "when", clash.when_text, rule_base);
+        clash.when = read_when(entry, "when", clash.when_text, clash.when_place, rule_base);
         if (!entry.node("when"))
             entry.complain(named.place, entry.what() + " lacks the key 'when'", "say 'when: always' if it always holds");
         clash.say = entry.text("say", Need::required);

@@ -31,8 +31,8 @@ constexpr std::array kinds = {
                "Its rules are worked out for nobody: no cause, rule, caution, clash or step looks at it."},
     ReviewKind{"unused_sign", 8, advice, "a sign that nothing uses",
                "People would be asked a question whose answer changes nothing."},
-    ReviewKind{"unused_answer", 8, advice, "an answer that changes nothing",
-               "A person who gives this answer learns no more than by saying nothing."},
+    ReviewKind{"unused_answer", 8, advice, "answers that nothing uses or tells apart",
+               "People are asked to distinguish what makes no difference to anything they are told."},
     ReviewKind{"circle", 9, fault, "rules that go in a circle",
                "Each waits for the other, so none of them can ever be worked out, and the rule base is refused."},
     ReviewKind{"edge_gap", 10, fault, "one number that falls between two conditions",
@@ -43,6 +43,8 @@ constexpr std::array kinds = {
     ReviewKind{
         "edge_beside_band", 10, advice, "a threshold just beside an edge of the sign's own bands",
         "Readings between the two edges are called one thing and treated as the other; mostly one of the numbers is a slip."},
+    ReviewKind{"not_decided", 0, advice, "conditions too large to be decided",
+               "What was not decided was not checked either, so faults may be left in it."},
     // Evidence: what the strengths can and cannot do.
     ReviewKind{"points_infeasible", 11, fault, "a strength that the background makes impossible",
                "What is seen often anyway cannot point strongly to anything, so the strength would not be what it says."},
