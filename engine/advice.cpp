@@ -60,18 +60,22 @@ private:
         for (std::uint32_t i = 0; i < base_.steps.size(); ++i) {
             const Handle<Step> handle{i};
             PlannedStep planned{handle, 0, {}, {}};
+            for (const RankedCause& ranked : ranking_.causes)
+                if (ranked.raised() && holds(base_.causes[ranked.cause].steps, handle))
+                    planned.for_causes.push_back(ranked.cause);
+            // Going through all sets takes long, so only for steps that somebody asks for.
+            if (planned.for_causes.empty()) continue;
             std::vector<bool> wanting(base_.causes.size(), false);
             double as_consequence = 0;
-            for (const RankedCause& ranked : ranking_.causes) {
-                if (!ranked.raised() || !holds(base_.causes[ranked.cause].steps, handle)) continue;
-                wanting[ranked.cause.index] = true;
-                if (ranked.follows_from) as_consequence = std::max(as_consequence, ranked.there);
-                planned.for_causes.push_back(ranked.cause);
+            for (const auto cause : planned.for_causes) {
+                wanting[cause.index] = true;
+                if (const RankedCause& ranked = *ranking_.find(cause); ranked.follows_from)
+                    as_consequence = std::max(as_consequence, ranked.there);
             }
-            planned.needed = std::max(ranking_.chance_of_any(wanting), as_consequence);
             const Step& step = base_.steps[handle];
             std::erase_if(planned.for_causes, [&](Handle<Cause> cause) { return ranking_.find(cause)->there < 0.05; });
             if (planned.for_causes.empty()) continue;
+            planned.needed = std::max(ranking_.chance_of_any(wanting), as_consequence);
             if (planned.needed >= step.needed_chance)
                 advice_.steps.push_back(std::move(planned));
             else if (std::ranges::any_of(planned.for_causes,
