@@ -182,6 +182,7 @@ struct Caution {
     Level level = Level::warn;
     std::string say;
     std::optional<Condition> when;
+    std::string when_text;
     bool emergency = false;
     Sources sources;
     Place place;

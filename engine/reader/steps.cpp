@@ -83,8 +83,7 @@ void read_caution(const NamedEntry& named, Caution& caution, const RuleBase& rul
     caution.name = entry.text("name", Need::required);
     if (const auto level = entry.word("level", level_words(), Need::required)) caution.level = static_cast<Level>(*level);
     caution.say = entry.text("say", Need::required);
-    std::string when_text;
-    caution.when = read_when(entry, "when", when_text, rule_base);
+    caution.when = read_when(entry, "when", caution.when_text, rule_base);
     caution.emergency = entry.yes_no("emergency");
     if (caution.emergency && !entry.node("when")) entry.complain(named.place, "an emergency needs a 'when'");
     caution.sources = read_sources(entry, rule_base);
