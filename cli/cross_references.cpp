@@ -47,6 +47,8 @@ public:
         each(base_.steps, [&](Handle<Step>, const Step& step) { rest("step", step); });
         each(base_.cautions, [&](Handle<Caution>, const Caution& caution) { rest("caution", caution); });
         each(base_.clashes, [&](Handle<Clash>, const Clash& clash) { rest("clash", clash); });
+        for (const auto source : base_.weighing.sources)
+            into_.resting_on[source.index].push_back({"section", "weighing", {}, base_.weighing.sources.size() == 1});
     }
 
 private:
@@ -132,12 +134,13 @@ CrossReferences::CrossReferences(const RuleBase& base)
 }
 
 std::string counted(const std::vector<Resting>& resting) {
-    static constexpr std::array<std::pair<const char*, const char*>, 6> kinds = {{{"sign", "signs"},
+    static constexpr std::array<std::pair<const char*, const char*>, 7> kinds = {{{"sign", "signs"},
                                                                                   {"rule", "rules"},
                                                                                   {"cause", "causes"},
                                                                                   {"step", "steps"},
                                                                                   {"caution", "cautions"},
-                                                                                  {"clash", "clashes"}}};
+                                                                                  {"clash", "clashes"},
+                                                                                  {"section", "sections"}}};
     std::string text;
     for (const auto& [one, many] : kinds) {
         const auto count = std::ranges::count(resting, one, &Resting::kind);

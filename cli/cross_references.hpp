@@ -21,7 +21,8 @@ struct Mentioners {
     }
 };
 
-/// One entry that rests on a source. `kind` is "sign", "rule", "cause", "step", "caution" or "clash".
+/// One entry that rests on a source. `kind` is "sign", "rule", "cause", "step", "caution", "clash", or "section" for
+/// the section `weighing`.
 struct Resting {
     std::string kind;
     std::string id;
@@ -45,7 +46,7 @@ struct CrossReferences {
     std::vector<std::vector<Resting>> resting_on;               ///< by source
 };
 
-/// "12 causes, 1 step", in the order sign, rule, cause, step, caution, clash; empty for none.
+/// "12 causes, 1 step", in the order sign, rule, cause, step, caution, clash, section; empty for none.
 [[nodiscard]] std::string counted(const std::vector<Resting>& resting);
 
 }  // namespace lidlift::cli

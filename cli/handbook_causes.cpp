@@ -20,7 +20,7 @@ std::string topic_of(const Place& place) {
     return spoken(name);
 }
 
-/// "points strongly (odds times 10)", "seen usually (80 %)".
+/// "points strongly (odds × 10)", "seen usually (80 %)".
 Line strength(const std::string& words) {
     const std::size_t blank = words.find(' ');
     const std::string_view word = std::string_view(words).substr(blank + 1);
@@ -28,10 +28,24 @@ Line strength(const std::string& words) {
     if (words.starts_with("seen")) {
         if (const auto share = frequency(word)) means = percent(*share);
     } else if (const auto factor = odds_factor(word)) {
-        means = *factor >= 1 ? "odds times " + number_to_text(std::round(10 * *factor) / 10)
-                             : "odds divided by " + number_to_text(std::round(10 / *factor) / 10);
+        const double size = *factor >= 1 ? *factor : 1 / *factor;
+        means = std::string("odds\u00A0") + (*factor >= 1 ? "\u00D7" : "\u00F7") + "\u00A0" +
+                number_to_text(std::round(10 * size) / 10);
     }
     return strong(words) + plain(means.empty() ? "" : " (" + means + ")");
+}
+
+/// Rows whose last cell names sources of their own; where none does, the column says nothing and is left out.
+void write_table(Scribe& scribe, std::vector<std::string> header, std::vector<std::vector<Line>> rows) {
+    const bool any = std::ranges::any_of(rows, [](const auto& row) { return !row.back().empty(); });
+    for (auto& row : rows) {
+        if (!any)
+            row.pop_back();
+        else if (row.back().empty())
+            row.back() = plain("as below");
+    }
+    if (!any) header.pop_back();
+    scribe.table(std::move(header), std::move(rows));
 }
 
 class CauseWriter {
@@ -72,21 +86,16 @@ private:
         return cause_.alone ? plain("any other cause") : scribe_.links(scribe_.refs.apart[handle_.index]);
     }
 
-    /// A line's own sources; where it has none, those of the cause stand for it.
-    [[nodiscard]] Line own_sources(const Sources& sources) const {
-        return sources.empty() ? plain("as below") : scribe_.links(sources);
-    }
-
     void write_circumstances() {
         std::vector<std::vector<Line>> rows;
         for (const Circumstance& circumstance : cause_.made_likelier_by) {
             Observed seen = scribe_.observed(circumstance.when, circumstance.when_text);
             rows.push_back({std::move(seen.what), std::move(seen.answer), strength(circumstance.words),
-                            own_sources(circumstance.sources)});
+                            scribe_.links(circumstance.sources)});
         }
         if (rows.empty()) return;
         scribe_.part("What went before: likelier, or less likely, by");
-        scribe_.table({"Circumstance", "When", "Weight", "Source"}, std::move(rows));
+        write_table(scribe_, {"Circumstance", "When", "Weight", "Source"}, std::move(rows));
     }
 
     void write_links() {
@@ -94,11 +103,11 @@ private:
         for (const Link& link : cause_.links) {
             const Condition when = std::visit([](const auto& part) { return Condition{part}; }, link.when);
             Observed seen = scribe_.observed(when, link.when_text);
-            rows.push_back({std::move(seen.what), std::move(seen.answer), strength(link.words), own_sources(link.sources)});
+            rows.push_back({std::move(seen.what), std::move(seen.answer), strength(link.words), scribe_.links(link.sources)});
         }
         if (!rows.empty()) {
             scribe_.part("Its signs");
-            scribe_.table({"Sign", "Answer", "Weight", "Source"}, std::move(rows));
+            write_table(scribe_, {"Sign", "Answer", "Weight", "Source"}, std::move(rows));
         }
         std::vector<std::pair<std::string, Line>> hard;
         if (cause_.cannot_be_when) hard.emplace_back("Cannot be when", scribe_.condition(cause_.cannot_be_when_text));

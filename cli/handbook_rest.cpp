@@ -97,6 +97,7 @@ void write_source(Scribe& scribe, Handle<Source> handle) {
         if (item.kind == "step") line = std::move(line) + scribe.link(*scribe.base.steps.find(item.id));
         if (item.kind == "caution") line = std::move(line) + scribe.link(*scribe.base.cautions.find(item.id));
         if (item.kind == "clash") line = std::move(line) + scribe.link(*scribe.base.clashes.find(item.id));
+        if (item.kind == "section") line = std::move(line) + plain(item.id);
         if (item.alone) line = std::move(line) + plain(" (on this alone)");
         parts.push_back(std::move(line));
     }

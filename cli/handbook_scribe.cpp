@@ -109,7 +109,7 @@ std::string shortened(const std::string& text, std::size_t most) {
     return text.substr(0, end) + "...";
 }
 
-std::string percent(double share) { return fmt::format("{:.3g} %", 100 * share); }
+std::string percent(double share) { return fmt::format("{:.3g}\u00A0%", 100 * share); }
 
 std::string frequency_in_words(double share) {
     for (const std::string& word : frequency_words())
@@ -215,6 +215,7 @@ Line Scribe::link(Handle<Clash> handle) const {
 }
 Line Scribe::link(Handle<Source> handle) const {
     const Source& source = base.sources[handle];
+    if (source.place.line == 0) return link_to("source", source.id, spoken(source.id));
     return link_to("source", source.id, (source.by.empty() ? "" : source.by + ", ") + source.title);
 }
 
@@ -234,8 +235,9 @@ Line Scribe::mentioners(const Mentioners& by) const {
 void Scribe::sources(const Sources& sources) {
     std::vector<Line> lines;
     for (const auto handle : sources) {
+        // The two sources that are always there say their standing by their names.
         const Source& source = base.sources[handle];
-        lines.push_back(link(handle) + plain(" (" + source.standing + ")"));
+        lines.push_back(link(handle) + plain(source.place.line > 0 ? " (" + source.standing + ")" : ""));
     }
     if (!lines.empty()) aside(strong(lines.size() == 1 ? "Source: " : "Sources: ") + joined(lines, "; ") + ".");
 }

@@ -29,7 +29,7 @@ namespace lidlift::cli {
 [[nodiscard]] std::string capitalised(std::string text);
 /// At most about `most` bytes, cut at a blank and marked with "...".
 [[nodiscard]] std::string shortened(const std::string& text, std::size_t most);
-/// "20 %", "2.5 %".
+/// "20 %", "2.5 %", on one line.
 [[nodiscard]] std::string percent(double share);
 /// "sometimes (20 %)", or only the share where no word stands for it.
 [[nodiscard]] std::string frequency_in_words(double share);

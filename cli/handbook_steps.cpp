@@ -32,7 +32,7 @@ void write_step(Scribe& scribe, Handle<Step> handle) {
                         {"Strictness", plain(step.strictness > 0 ? std::to_string(step.strictness) + " of 5" : "")},
                         {"Done from a chance of", plain(percent(step.needed_chance))},
                         {"For", causes.empty() ? plain("no cause yet") : scribe.links(causes)},
-                        {"Clashes that speak of it", scribe.links(scribe.refs.keeping_off[handle.index], ", ")}});
+                        {"Clashes", scribe.links(scribe.refs.keeping_off[handle.index], ", ")}});
     scribe.sources(step.sources);
 }
 

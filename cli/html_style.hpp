@@ -17,7 +17,7 @@ inline constexpr const char* html_style = R"CSS(
 * { box-sizing: border-box; }
 html { font-size: 100%; -webkit-text-size-adjust: 100%; scroll-padding-top: 1rem; }
 body {
-  margin: 0 auto; padding: 1.5rem 1rem 4rem; max-width: 76rem;
+  margin: 0 auto; padding: 1.5rem 1rem 4rem; max-width: 67rem;
   background: var(--paper); color: var(--ink);
   font: 1.0625rem/1.55 Charter, "Bitstream Charter", "Sitka Text", Cambria, "Liberation Serif", Georgia, serif;
   overflow-wrap: break-word;
@@ -37,7 +37,7 @@ h4 + .aside { margin-top: 0; }
 a { color: var(--link); text-decoration-thickness: 1px; text-underline-offset: .18em; }
 a:hover { text-decoration-thickness: 2px; }
 a:focus-visible { outline: 3px solid var(--link); outline-offset: 2px; }
-code { font: .88em/1.3 "DejaVu Sans Mono", "Liberation Mono", Consolas, Menlo, monospace; background: var(--band); padding: .05em .25em; border-radius: 3px; }
+code { font: .88em/1.3 "DejaVu Sans Mono", "Liberation Mono", Consolas, Menlo, monospace; background: var(--band); padding: .05em .15em; border-radius: 3px; }
 ul, ol { margin: .4rem 0 .8rem; padding-left: 1.5rem; max-width: 42rem; }
 li { margin: .25rem 0; }
 .skip { position: absolute; left: -60rem; padding: .5rem 1rem; background: var(--ink); color: var(--paper); }
@@ -60,6 +60,7 @@ dl div:first-child { border-top: 0; }
 dt { font-size: .85rem; font-weight: 600; color: var(--quiet); padding-top: .12rem; }
 dd { margin: 0; }
 
+.wide { overflow-x: auto; }
 table { border-collapse: collapse; width: 100%; margin: .5rem 0 .8rem; font-size: .95rem; line-height: 1.4; }
 th, td { text-align: left; vertical-align: top; padding: .35rem .6rem .35rem 0; border-bottom: 1px solid var(--line); }
 thead th { font-size: .8rem; color: var(--quiet); font-weight: 600; border-bottom: 2px solid var(--line); }
@@ -93,14 +94,14 @@ tbody th { font-family: inherit; font-weight: 400; }
   th, td { padding-right: .4rem; }
   #index ul { columns: 1; }
 }
-@page { size: A4; margin: 18mm 17mm 20mm; @bottom-right { content: counter(page); font: 9pt "Liberation Sans", sans-serif; } }
+@page { size: A4; margin: 15mm 16mm 17mm; @bottom-right { content: counter(page); font: 9pt "Liberation Sans", sans-serif; } }
 @media print {
   :root {
     --paper: #fff; --ink: #000; --quiet: #444; --line: #bbb; --sheet: #fff; --link: #000; --band: #fff;
     --alarm: #000; --alarm-sheet: #fff; --care: #000; --care-sheet: #fff;
   }
-  html { font-size: 9.5pt; }
-  body { display: block; padding: 0; max-width: none; line-height: 1.4; }
+  html { font-size: 9pt; }
+  body { display: block; padding: 0; max-width: none; font-size: 1rem; line-height: 1.35; }
   .skip { display: none; }
   a { text-decoration: none; color: inherit; }
   code { padding: 0; }
@@ -110,7 +111,11 @@ tbody th { font-family: inherit; font-weight: 400; }
   .chapter { break-before: page; }
   h2 { margin-top: 0; }
   h2, h3, h4, h5, .word, thead, .aside { break-after: avoid; }
-  article { border: 0; border-top: 1px solid var(--line); border-radius: 0; padding: .7rem 0 0; margin: .9rem 0 0; }
+  article { border: 0; border-top: 1px solid var(--line); border-radius: 0; padding: .5rem 0 0; margin: .7rem 0 0; }
+  h5 { margin-top: .8rem; }
+  dl, table, .caution { margin: .3rem 0 .5rem; }
+  dl div, th, td { padding-top: .12rem; padding-bottom: .12rem; }
+  table { font-size: .95rem; line-height: 1.3; }
   article:target, h5:target { box-shadow: none; }
   tr, dl div, li, .caution, p { break-inside: avoid; }
   p, ul, ol, dl, .caution { max-width: none; }

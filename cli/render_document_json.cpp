@@ -51,11 +51,13 @@ Json block(const Table& table) {
         for (const Line& cell : row) cells.push_back(spans(cell));
         rows.push_back(std::move(cells));
     }
-    return {{"table", std::move(rows)}, {"header", table.header}};
+    Json header = Json::array();
+    for (const std::string& name : table.header) header.push_back(on_one_line(name));
+    return {{"table", std::move(rows)}, {"header", std::move(header)}};
 }
 Json block(const Particulars& particulars) {
     Json rows = Json::array();
-    for (const auto& [label, text] : particulars.rows) rows.push_back({{"label", label}, {"text", spans(text)}});
+    for (const auto& [label, text] : particulars.rows) rows.push_back({{"label", on_one_line(label)}, {"text", spans(text)}});
     return {{"particulars", std::move(rows)}};
 }
 Json block(const Boxed& box) {

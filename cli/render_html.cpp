@@ -94,7 +94,7 @@ private:
         text_ += std::string("</") + name + ">\n";
     }
     void write(const Table& table) {
-        text_ += "<table>\n<thead><tr>";
+        text_ += "<div class=\"wide\">\n<table>\n<thead><tr>";
         for (const std::string& name : table.header) text_ += "<th scope=\"col\">" + escaped(name) + "</th>";
         text_ += "</tr></thead>\n<tbody>\n";
         for (const auto& row : table.rows) {
@@ -103,7 +103,7 @@ private:
                 text_ += i == 0 ? "<th scope=\"row\">" + written(row[i]) + "</th>" : element("td", written(row[i]));
             text_ += "</tr>\n";
         }
-        text_ += "</tbody>\n</table>\n";
+        text_ += "</tbody>\n</table>\n</div>\n";
     }
     void write(const Particulars& particulars) {
         text_ += "<dl>\n";
