@@ -1,5 +1,5 @@
 #!/usr/bin/env python3
-"""Does rules/rule-files.schema.json take what the program takes, and refuse what it refuses?
+"""Do rules/rule-files.schema.json and rules/case-files.schema.json take what the program takes, and refuse what it refuses?
 
     check_schema.py PROJECT PROGRAM
 
@@ -55,35 +55,61 @@ for tag, pattern, first in (
 
 
 def check_file_against(validator, path, loader):
+    """What the schema says against a file."""
     return [f"{'/'.join(map(str, e.absolute_path))}: {e.message}" for e in validator.iter_errors(yaml.load(read(path), loader))]
 
 
-def complaints(text):
-    """What the program says to a rule file by itself."""
-    run = subprocess.run([program, "show", "--only-rules", "-"], input=text.encode(), capture_output=True, check=False)
-    if run.returncode not in (0, 2):
+def complaints(text, *command):
+    """What the program says to a rule file by itself, or to what `command` reads from its input."""
+    run = subprocess.run([program, *(command or ("show", "--only-rules", "-"))], input=text.encode(), capture_output=True, check=False)
+    if run.returncode not in (0, 1, 2):
         fault(f"the program ended with {run.returncode} for:\n{text}")
     return run.stderr.decode()
 
 
-# ---- the schema itself
+# ---- the schemas themselves
 
-schema = json.loads(read(inside("rules", "rule-files.schema.json")))
-jsonschema.Draft7Validator.check_schema(schema)
-validator = jsonschema.Draft7Validator(schema)
 
-# ---- every shipped rule file passes, read either way
+def validator_of(name):
+    schema = json.loads(read(inside("rules", name)))
+    jsonschema.Draft7Validator.check_schema(schema)
+    return jsonschema.Draft7Validator(schema)
 
-shipped = sorted(inside("rules", name) for name in os.listdir(inside("rules")) if name.endswith(".yaml"))
-examples = []
-for folder, _, names in os.walk(inside("examples")):
-    examples += [os.path.join(folder, name) for name in names if re.search(r"rules.*\.yaml$", name)]
-if len(shipped) < 30 or len(examples) < 1:
-    fault("too few rule files were found")
-for path in shipped + sorted(examples):
+
+validator = validator_of("rule-files.schema.json")
+case_validator = validator_of("case-files.schema.json")
+schema = validator.schema
+
+
+def validator_for(path):
+    """By what a file holds; none for files of answers and of other programs."""
+    try:
+        keys = set(yaml.load(read(path), AsTexts) or {})
+    except (yaml.YAMLError, TypeError):
+        return None
+    return case_validator if "cases" in keys else validator if keys & set(schema["properties"]) - {"signs"} else None
+
+
+# ---- every shipped file of rules and cases passes, read either way
+
+shipped = []
+for top in ("rules", "examples"):
+    for folder, _, names in os.walk(inside(top)):
+        shipped += [os.path.join(folder, name) for name in sorted(names) if name.endswith(".yaml")]
+first_try = inside("examples", "lower_marlbeck_first_try.yaml")
+rule_files = case_files = 0
+for path in sorted(set(shipped) - {first_try}):
+    in_rules = os.path.dirname(path) == inside("rules")
+    its_validator = validator_for(path) or (validator if in_rules else None)
+    if its_validator is None:
+        continue
+    rule_files += its_validator is validator
+    case_files += its_validator is case_validator
     for loader in (AsTexts, AsEditor):
-        for error in check_file_against(validator, path, loader)[:3]:
+        for error in check_file_against(its_validator, path, loader)[:3]:
             fault(f"{os.path.relpath(path, project)}, {loader.__name__}: {error}")
+if rule_files < 32:
+    fault("too few rule files were found")
 if not check_file_against(validator, inside("examples", "lower_marlbeck_first_try.yaml"), AsTexts):
     fault("the three slips of examples/lower_marlbeck_first_try.yaml go unseen")
 
@@ -92,28 +118,30 @@ if not check_file_against(validator, inside("examples", "lower_marlbeck_first_tr
 # Bad in a way that only the program can see: YAML itself, names, conditions, sums, limits. These pass, or are no sound YAML.
 only_the_program = set(read(os.path.join(os.path.dirname(__file__), "only_the_program.txt")).split())
 seen = set()
-bad = inside("tests", "bad_rules")
-for name in sorted(os.listdir(bad)):
-    stem = os.path.splitext(name)[0]
-    if name.endswith(".expected"):
-        continue
-    paths = [os.path.join(bad, name)]
-    if os.path.isdir(paths[0]):
-        paths = sorted(os.path.join(bad, name, one) for one in os.listdir(paths[0]))
-    seen.add(stem)
-    refused = False
-    for path in paths:
-        try:
-            refused = refused or bool(check_file_against(validator, path, AsTexts))
-        except (yaml.YAMLError, UnicodeDecodeError, ValueError, TypeError, AttributeError):
-            pass
-    if refused and stem in only_the_program:
-        fault(f"tests/bad_rules/{name} is refused by the schema: take it out of tests/schema/only_the_program.txt")
-    if not refused and stem not in only_the_program:
-        fault(f"tests/bad_rules/{name} passes the schema; if only the program can see what is wrong, "
-              "put it into tests/schema/only_the_program.txt")
+for folder, its_validator in (("bad_rules", validator), ("bad_cases", case_validator)):
+    bad = inside("tests", folder)
+    for name in sorted(os.listdir(bad) if os.path.isdir(bad) else []):
+        if name.endswith(".expected"):
+            continue
+        stem = folder + "/" + os.path.splitext(name)[0]
+        paths = [os.path.join(bad, name)]
+        if os.path.isdir(paths[0]):
+            paths = sorted(os.path.join(bad, name, one) for one in os.listdir(paths[0]))
+        seen.add(stem)
+        refused = False
+        for path in paths:
+            try:
+                refused = refused or bool(check_file_against(its_validator, path, AsTexts))
+            except (yaml.YAMLError, UnicodeDecodeError, ValueError, TypeError, AttributeError):
+                pass
+        if refused and stem in only_the_program:
+            fault(f"tests/{folder}/{name} is refused by the schema: take it out of tests/schema/only_the_program.txt")
+        if not refused and stem not in only_the_program:
+            fault(f"tests/{folder}/{name} passes the schema; if only the program can see what is wrong, "
+                  f"put {stem} into tests/schema/only_the_program.txt")
 for name in sorted(only_the_program - seen):
-    fault(f"tests/schema/only_the_program.txt names {name}, which is no bad rule file")
+    if os.path.isdir(inside("tests", name.split("/")[0])):
+        fault(f"tests/schema/only_the_program.txt names {name}, which is no bad file")
 
 # ---- keys: for every shape of entry, the schema knows exactly the keys that the program knows
 
@@ -168,7 +196,9 @@ def all_keys(node):
 in_the_reader = set()
 for name in os.listdir(inside("engine", "reader")):
     in_the_reader |= set(re.findall(r'"([a-z][a-z ]*)"', read(inside("engine", "reader", name))))
-universe = sorted(in_the_reader | set(all_keys(schema)))
+if os.path.exists(inside("engine", "cases.cpp")):
+    in_the_reader |= set(re.findall(r'"([a-z][a-z_ ]*)"', read(inside("engine", "cases.cpp"))))
+universe = sorted(in_the_reader | set(all_keys(schema)) | set(all_keys(case_validator.schema)))
 if len(universe) < 100:
     fault("the keys of the reader were not found in its source")
 
@@ -183,18 +213,18 @@ def with_keys(whole, path, keys):
     return whole
 
 
-def known_to_program(whole, path, keys):
+def known_to_program(whole, path, keys, command):
     """The keys of which the program does not say that it does not know them."""
-    said = complaints(json.dumps(with_keys(whole, path, keys)))  # JSON is YAML
+    said = complaints(json.dumps(with_keys(whole, path, keys)), *command)  # JSON is YAML
     unknown = set(re.findall(r"unknown (?:key|section) '([^']*)'", said))
     if "further" in said.splitlines()[-1]:
         fault("the program stopped listing its complaints; ask for fewer keys at once")
     return {key for key in keys if key not in unknown}
 
 
-def known_to_schema(whole, path, key):
+def known_to_schema(its_validator, whole, path, key):
     # A key is unknown where the map that got it is refused because of it: as an additional one, or by a `false`.
-    for error in validator.iter_errors(with_keys(whole, path, [key])):
+    for error in its_validator.iter_errors(with_keys(whole, path, [key])):
         stack = [error]
         while stack:
             one = stack.pop()
@@ -209,41 +239,55 @@ def known_to_schema(whole, path, key):
 
 # A key that turns the entry into one of another sort says nothing about this sort's keys; the sorts have shapes of their own.
 turning = {"measured in", "between"}
-for what, whole, path in SHAPES:
-    node = whole
-    for step in path:
-        node = node[step]
-    keys = [key for key in universe if key not in turning and key not in node]
-    for begin in range(0, len(keys), 12):
-        batch = keys[begin:begin + 12]
-        program_knows = known_to_program(whole, path, batch)
-        for key in batch:
-            schema_knows = known_to_schema(whole, path, key)
-            if schema_knows and key not in program_knows:
-                fault(f"the schema takes the key '{key}' in {what}, the program does not")
-            if not schema_knows and key in program_knows:
-                fault(f"the program takes the key '{key}' in {what}, the schema does not")
+CASE = {"story": "S", "told": {"rain_entry": "yes"}, "must say": ["K01"], "written from": "the trade", **S}
+CASE_SHAPES = [
+    ("a case file", {"cases": {}}, []),
+    ("a case", {"cases": {"a": CASE}}, ["cases", "a"]),
+    ("what was told", {"cases": {"a": {**CASE, "told": {"rain_entry": {"is": "yes"}}}}}, ["cases", "a", "told", "rain_entry"]),
+]
+if not os.path.exists(inside("engine", "cases.cpp")):
+    CASE_SHAPES = []  # this program tries no cases yet
+for its_validator, shapes, command in ((validator, SHAPES, ()), (case_validator, CASE_SHAPES, ("try", "-"))):
+    for what, whole, path in shapes:
+        node = whole
+        for step in path:
+            node = node[step]
+        keys = [key for key in universe if key not in turning and key not in node]
+        for begin in range(0, len(keys), 12):
+            batch = keys[begin:begin + 12]
+            program_knows = known_to_program(whole, path, batch, command)
+            for key in batch:
+                schema_knows = known_to_schema(its_validator, whole, path, key)
+                if schema_knows and key not in program_knows:
+                    fault(f"the schema takes the key '{key}' in {what}, the program does not")
+                if not schema_knows and key in program_knows:
+                    fault(f"the program takes the key '{key}' in {what}, the schema does not")
 
-# ---- the examples of FORMAT.md and TUTORIAL.md have the shape that they teach
+# ---- the examples of the pages have the shape that they teach
 
-for page in ("FORMAT.md", "TUTORIAL.md"):
+for page in ("FORMAT.md", "CASES.md", "TUTORIAL.md"):
     if not os.path.exists(inside("rules", page)):
         continue
     text = read(inside("rules", page))
     blocks = re.findall(r"^```yaml\n(.*?)^```", text, re.S | re.M)
-    if not blocks:
-        fault(f"rules/{page} shows no example")
+    blocks += [re.sub(r"^    ", "", block, flags=re.M) for block in re.findall(r"\n\n((?:    .*\n|\n(?=    ))+)", text)]
+    examples = 0
     for block in blocks:
         try:
-            content = yaml.load(block, AsTexts)
-        except yaml.YAMLError as error:
-            fault(f"an example of rules/{page} is no YAML: {error}")
-            continue
-        if not isinstance(content, dict) or not set(content) & set(schema["properties"]):
-            continue  # a piece of an entry, or another kind of file
-        for error in validator.iter_errors(content):
+            content = yaml.load(block.replace("[...]", "[common_practice]"), AsTexts)
+        except yaml.YAMLError:
+            continue  # a listing, or a piece that shows what is wrong
+        its_validator = None
+        if isinstance(content, dict) and content:
+            its_validator = case_validator if "cases" in content else validator if set(content) <= set(schema["properties"]) else None
+        if its_validator is None:
+            continue  # a piece of an entry, or another kind of example
+        examples += 1
+        for error in its_validator.iter_errors(content):
             fault(f"an example of rules/{page}: {'/'.join(map(str, error.absolute_path))}: {error.message}")
+    if not examples:
+        fault(f"rules/{page} shows no example")
 
-print(f"{len(shipped)} shipped files, {len(examples)} examples, {len(seen)} bad ones, {len(SHAPES)} shapes with {len(universe)} keys: "
-      f"{len(faults)} faults")
+print(f"{rule_files} rule files, {case_files} case files, {len(seen)} bad ones, "
+      f"{len(SHAPES) + len(CASE_SHAPES)} shapes with {len(universe)} keys: {len(faults)} faults")
 sys.exit(1 if faults else 0)
