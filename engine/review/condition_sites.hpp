@@ -22,7 +22,8 @@ struct ConditionSite {
     const Link* link = nullptr;
 };
 
-/// In the order of the rule base: rules, causes, steps, cautions, clashes. Points into `rule_base`.
+/// In the order of the rule base: rules (so the site of rule i is the i-th), causes, steps, cautions, clashes. Points into
+/// `rule_base`.
 [[nodiscard]] std::vector<ConditionSite> condition_sites(const RuleBase& rule_base);
 
 /// A resolved condition in the language of the rules: "squeeze is stream and not rained".
