@@ -7,7 +7,7 @@
 #include <string>
 #include <vector>
 
-namespace lidlift::review {
+namespace lidlift::logic {
 
 struct ConditionSite {
     enum class Part { rule, circumstance, link, cannot_be_when, must_be_when, never_when, caution, clash };
@@ -29,4 +29,4 @@ struct ConditionSite {
 /// A resolved condition in the language of the rules: "squeeze is stream and not rained".
 [[nodiscard]] std::string condition_text(const Condition& condition, const RuleBase& rule_base);
 
-}  // namespace lidlift::review
+}  // namespace lidlift::logic

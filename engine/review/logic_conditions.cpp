@@ -5,7 +5,7 @@
 #include <algorithm>
 #include <utility>
 
-namespace lidlift::review {
+namespace lidlift::logic {
 namespace {
 
 using Part = ConditionSite::Part;
@@ -162,4 +162,4 @@ private:
 
 std::vector<bool> review_conditions(const LogicReview& review) { return Conditions(review).run(); }
 
-}  // namespace lidlift::review
+}  // namespace lidlift::logic

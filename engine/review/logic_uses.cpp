@@ -5,7 +5,7 @@
 #include <bit>
 #include <utility>
 
-namespace lidlift::review {
+namespace lidlift::logic {
 namespace {
 
 /// So many answers to one question may be alike.
@@ -151,4 +151,4 @@ private:
 
 void review_uses(const LogicReview& review) { Uses(review).run(); }
 
-}  // namespace lidlift::review
+}  // namespace lidlift::logic

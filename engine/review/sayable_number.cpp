@@ -5,7 +5,7 @@
 #include <cmath>
 #include <system_error>
 
-namespace lidlift::review {
+namespace lidlift::logic {
 namespace {
 
 constexpr int most_digits = 15;  ///< significant, as read_number takes them
@@ -75,4 +75,4 @@ std::optional<double> plainest_number(const Range& range, const Unit& unit) {
     return std::nullopt;
 }
 
-}  // namespace lidlift::review
+}  // namespace lidlift::logic
