@@ -178,6 +178,11 @@ public:
         for (const Step& step : base_.steps)
             if (names_it(step.cautions, handle)) steps.push_back(step.id);
         set(entry, "goes with the steps", steps);
+        Json called = Json::array();
+        for (const StepKind kind : caution.called_for_by.kinds) called.push_back("steps of kind " + std::string(to_word(kind)));
+        for (const Push& push : caution.called_for_by.pushes) called.push_back("steps that push " + to_text(push));
+        for (const std::string& word : caution.called_for_by.words) called.push_back("steps that say '" + word + "...'");
+        set(entry, "called for by", called);
         return finish(std::move(entry), caution.sources, caution.place);
     }
 

@@ -181,6 +181,14 @@ struct Step {
 
 enum class Level { stop, warn, note };
 
+/// What makes a step hazardous: a step of one of these kinds, that pushes one of these ways, or whose words begin with one of
+/// these has to name the caution.
+struct CalledForBy {
+    std::vector<StepKind> kinds;
+    std::vector<Push> pushes;
+    std::vector<std::string> words;  ///< lower case; each a beginning of a word, or several words in a row
+};
+
 struct Caution {
     std::string id;
     std::string name;
@@ -190,6 +198,7 @@ struct Caution {
     std::string when_text;
     Place when_place;
     bool emergency = false;
+    CalledForBy called_for_by;
     Sources sources;
     Place place;
 };
@@ -226,6 +235,15 @@ struct WeighingFigures {
     Place place;
 };
 
+/// An answer to a piece of advice of the review: why it stays as it is.
+struct Reviewed {
+    std::string kind;                ///< one of review/kinds
+    std::vector<std::string> about;  ///< ids of the entries that the advice speaks of
+    std::string because;
+    Sources sources;
+    Place place;
+};
+
 struct RuleBase {
     std::string name = "unnamed rule base";
     std::string version = "0";
@@ -241,6 +259,7 @@ struct RuleBase {
     Catalogue<Step> steps;
     Catalogue<Caution> cautions;
     Catalogue<Clash> clashes;
+    std::vector<Reviewed> reviewed;
     std::optional<Handle<Sign>> stage;  ///< the sign `stage`, if there is one
     std::vector<std::string> changes;   ///< "rules.yaml:3:1: replaces the cause blocked_drain of default.yaml:9:3"
 };

@@ -80,6 +80,7 @@ RuleBaseReading read_rule_base(std::span<const RuleText> files) {
     fill(sections.steps, base.steps, [&](const auto& named, Step& step) { read_step(named, step, base, complaints); });
     fill(sections.clashes, base.clashes, [&](const auto& named, Clash& clash) { read_clash(named, clash, base, complaints); });
     fill(sections.causes, base.causes, [&](const auto& named, Cause& cause) { read_cause(named, cause, base, complaints); });
+    for (const YamlNode& item : sections.reviewed) read_reviewed(item, base, complaints);
     if (!base.conclusions.empty()) order_rules(base, complaints);
 
     reading.complaints = complaints.sorted();

@@ -19,6 +19,8 @@ void read_cause(const NamedEntry& named, Cause& cause, const RuleBase& rule_base
 void read_step(const NamedEntry& named, Step& step, const RuleBase& rule_base, Complaints& complaints);
 void read_caution(const NamedEntry& named, Caution& caution, const RuleBase& rule_base, Complaints& complaints);
 void read_clash(const NamedEntry& named, Clash& clash, const RuleBase& rule_base, Complaints& complaints);
+/// One item of the section "reviewed".
+void read_reviewed(const YamlNode& node, RuleBase& rule_base, Complaints& complaints);
 
 /// Puts rules into an order in which each comes after those whose conclusions it uses; complains of every circle, showing it.
 void order_rules(RuleBase& rule_base, Complaints& complaints);

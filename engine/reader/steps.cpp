@@ -48,6 +48,28 @@ std::vector<StepGroup> read_step_groups(Entry& entry, std::string_view key, cons
     return result;
 }
 
+/// Words that begin a word of a step: small letters, so that capitals in the step make no difference.
+std::string in_small_letters(std::string text) {
+    for (char& c : text)
+        if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
+    return text;
+}
+
+CalledForBy read_called_for_by(const YamlNode& node, const std::string& what, Complaints& complaints) {
+    Entry entry(node, "'called for by' of " + what, complaints);
+    CalledForBy result;
+    for (const YamlNode* item : entry.list("kinds"))
+        if (const auto kind = read_word(*item, step_kind_words(), complaints))
+            result.kinds.push_back(static_cast<StepKind>(*kind));
+    for (const YamlNode* item : entry.list("pushes"))
+        if (const auto push = read_word(*item, push_words(), complaints)) result.pushes.push_back(push_at(*push));
+    for (std::string& word : entry.texts("words")) result.words.push_back(in_small_letters(std::move(word)));
+    if (node.kind == YamlNode::Kind::map && node.entries.empty())
+        entry.complain(node.place, "'called for by' should hold 'kinds', 'pushes' or 'words'");
+    entry.finish();
+    return result;
+}
+
 }  // namespace
 
 void read_step(const NamedEntry& named, Step& step, const RuleBase& rule_base, Complaints& complaints) {
@@ -86,6 +108,8 @@ void read_caution(const NamedEntry& named, Caution& caution, const RuleBase& rul
     caution.when = read_when(entry, "when", caution.when_text, caution.when_place, rule_base);
     caution.emergency = entry.yes_no("emergency");
     if (caution.emergency && !entry.node("when")) entry.complain(named.place, "an emergency needs a 'when'");
+    if (const YamlNode* by = entry.node("called for by"))
+        caution.called_for_by = read_called_for_by(*by, entry.what(), complaints);
     caution.sources = read_sources(entry, rule_base);
     entry.finish();
 }

@@ -1,7 +1,11 @@
 #include "engine/review/review.hpp"
 
+#include "engine/review/evidence.hpp"
 #include "engine/review/kinds.hpp"
 #include "engine/review/logic.hpp"
+#include "engine/review/plans.hpp"
+#include "engine/review/reviewed.hpp"
+#include "engine/review/structure.hpp"
 
 #include <algorithm>
 #include <tuple>
@@ -11,6 +15,10 @@ namespace lidlift {
 std::vector<ReviewFinding> review(const RuleBase& rule_base) {
     std::vector<ReviewFinding> findings;
     review_logic(rule_base, findings);
+    review_evidence(rule_base, findings);
+    review_structure(rule_base, findings);
+    review_plans(rule_base, findings);
+    apply_reviewed(rule_base, findings);
     sort_findings(findings);
     return findings;
 }
