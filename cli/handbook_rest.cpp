@@ -134,8 +134,15 @@ void write_conclusions(Scribe& scribe) {
         scribe.entry("conclusion", conclusion.id, capitalised(conclusion.means), conclusion.means);
         scribe.aside(code(conclusion.id));
         const Mentioners& by = scribe.refs.of_conclusion[i];
+        std::vector<Handle<Conclusion>> excludes = conclusion.excludes;
+        for (std::uint32_t other = 0; other < scribe.base.conclusions.size(); ++other) {
+            const auto& named = scribe.base.conclusions[Handle<Conclusion>{other}].excludes;
+            const bool there = std::ranges::find(excludes, Handle<Conclusion>{other}) != excludes.end();
+            if (!there && std::ranges::find(named, handle) != named.end()) excludes.push_back({other});
+        }
         scribe.particulars({{"Seen anyway", plain(conclusion.seen_anyway ? frequency_in_words(*conclusion.seen_anyway) : "")},
                             {"Same observation as others of the group", plain(spoken(conclusion.same_observation))},
+                            {"Never together with", scribe.links(excludes)},
                             {"Used in", by.empty() ? plain("nothing yet") : scribe.mentioners(by)}});
         write_rules_of(scribe, handle);
     }
@@ -151,6 +158,21 @@ void write_sources(Scribe& scribe) {
         scribe.group(kind);
         for (std::uint32_t i = 0; i < scribe.base.sources.size(); ++i)
             if (scribe.base.sources[Handle<Source>{i}].kind == kind) write_source(scribe, {i});
+    }
+}
+
+/// What `lidlift check` advises and the rule base answers.
+void write_reviewed(Scribe& scribe) {
+    if (scribe.base.reviewed.empty()) return;
+    scribe.chapter("reviewed", "Advice considered");
+    scribe.paragraph(plain("Advice of lidlift check that was looked at and not taken, with the reason."));
+    for (const Reviewed& reviewed : scribe.base.reviewed) {
+        std::vector<Line> about;
+        for (const std::string& id : reviewed.about) about.push_back(code(id));
+        scribe.particulars({{"Advice", plain(spoken(reviewed.kind))},
+                            {"About", joined(about, ", ")},
+                            {"Stays because", plain(reviewed.because)}});
+        scribe.sources(reviewed.sources);
     }
 }
 
@@ -170,6 +192,7 @@ Document handbook_document(const RuleBase& base) {
     write_clashes(scribe);
     write_conclusions(scribe);
     write_sources(scribe);
+    write_reviewed(scribe);
     scribe.chapter("index", "Everything by name");
     scribe.index();
     return scribe.take(base.name + ", version " + base.version);

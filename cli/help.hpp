@@ -21,6 +21,7 @@ See what it can be told, and every answer it takes:
 Commands
   why       what is probably wrong, and what to do      lidlift why --help
   show      what stands in the rule base                lidlift show --help
+  check     finds the faults in a rule base             lidlift check --help
   handbook  all of it, to read and correct on paper     lidlift handbook --help
 
 With every command
@@ -32,8 +33,9 @@ With every command
 
 What you do not know is simply left out; it is never taken as "no".
 
-The command ends with 0 when there is an answer, 2 when something that you gave
-it cannot be used, and 3 when something could not be read or written.
+The command ends with 0 when there is an answer, 1 when a check found faults, 2
+when something that you gave it cannot be used, and 3 when something could not
+be read or written.
 )";
 
 inline constexpr const char* why_help =
@@ -110,6 +112,36 @@ Options
   --rules PATH         read this rule file or folder after the default rules
   --only-rules PATH    read this one instead of them
   --help
+)";
+
+inline constexpr const char* check_help =
+    R"(Finds the faults in a rule base: conditions that can never be true, rules that
+say the same or contradict each other, what nothing uses, numbers that fall
+between two conditions, and much more. Each is told with its place, why it
+matters, answers that show it, and how to mend it.
+
+  lidlift check                      the default rules
+  lidlift check my_site.yaml         the default rules with these after them
+  lidlift check --only-rules FILE    these alone
+
+The answers that show a fault can be tried at once: put them after
+"lidlift why", with the same rules.
+
+A fault makes the advice wrong or unsafe for somebody. A piece of advice is
+something to think about; where it should stay as it is, the rule base can say
+why, and it is not told again.
+
+Options
+  --full               list every finding, and the advice that the rule base
+                       answers
+  --strict             let unanswered advice count as a fault
+  --format text        or json, or sarif (for editors and code review)
+  --json               the same as --format json
+  --rules PATH         read this rule file or folder after the default rules
+  --only-rules PATH    read this one instead of them
+  --help
+
+The command ends with 0 when there is no fault, and with 1 when there is one.
 )";
 
 }  // namespace lidlift::cli

@@ -1,4 +1,5 @@
 // The command line, and nothing else: options in, one command's function called, exit code out.
+#include "cli/check.hpp"
 #include "cli/handbook.hpp"
 #include "cli/help.hpp"
 #include "cli/session.hpp"
@@ -28,9 +29,9 @@ void add_common(CLI::App& command, Options& options) {
 
 /// What could not be used, in our words, with the nearest option or command; `left_over` is what CLI11 did not take.
 int complain(const CLI::ParseError& error, const std::vector<std::string>& left_over, bool command_given) {
-    static const std::vector<std::string> known = {"why",      "show",      "--rules", "--only-rules", "--json",   "--help",
-                                                   "-h",       "--version", "--told",  "--full",       "handbook", "--format",
-                                                   "--output", "-o"};
+    static const std::vector<std::string> known = {"why",      "show",     "check", "handbook",  "--rules", "--only-rules",
+                                                   "--json",   "--help",   "-h",    "--version", "--told",  "--full",
+                                                   "--format", "--output", "-o",    "--strict"};
     std::string text = error.what();
     if (const auto line_end = text.find('\n'); line_end != std::string::npos) text.resize(line_end);
     if (dynamic_cast<const CLI::ArgumentMismatch*>(&error)) text = text.substr(0, text.find(':')) + " needs something after it";
@@ -74,7 +75,13 @@ int run(int argc, char** argv) {
     CLI::App* handbook_command = app.add_subcommand("handbook");
     handbook_command->add_option("--format", handbook_options.format)->allow_extra_args(false);
     handbook_command->add_option("-o,--output", handbook_options.output)->allow_extra_args(false);
-    for (CLI::App* command : {&app, why_command, show_command, handbook_command}) add_common(*command, options);
+    CheckOptions check_options;
+    CLI::App* check_command = app.add_subcommand("check");
+    check_command->add_option("rules", check_options.rules);
+    check_command->add_option("--format", check_options.format)->allow_extra_args(false);
+    check_command->add_flag("--strict", check_options.strict);
+    check_command->add_flag("--full", check_options.full);
+    for (CLI::App* command : {&app, why_command, show_command, check_command, handbook_command}) add_common(*command, options);
 
     if (arguments.empty()) {
         std::fputs(main_help, stderr);
@@ -85,6 +92,7 @@ int run(int argc, char** argv) {
     } catch (const CLI::CallForHelp&) {
         return print(why_command->parsed()        ? why_help
                      : show_command->parsed()     ? show_help
+                     : check_command->parsed()    ? check_help
                      : handbook_command->parsed() ? handbook_help
                                                   : main_help)
                    ? done
@@ -96,8 +104,9 @@ int run(int argc, char** argv) {
     }
     if (why_command->parsed()) return why(options, why_options);
     if (show_command->parsed()) return show(options, kind, name);
+    if (check_command->parsed()) return check(options, check_options);
     if (handbook_command->parsed()) return handbook(options, handbook_options);
-    print_error("say a command: why, show or handbook; lidlift --help shows what there is");
+    print_error("say a command: why, show, check or handbook; lidlift --help shows what there is");
     return unusable_input;
 }
 

@@ -34,6 +34,8 @@ void Page::columns(std::string_view lead, std::string_view left, std::string_vie
     }
 }
 
+void Page::unbroken(std::string_view lead, std::string_view text) { text_ += std::string(lead) + for_terminal(text) + "\n"; }
+
 void Page::empty_line() { text_ += "\n"; }
 
 }  // namespace lidlift::cli

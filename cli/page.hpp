@@ -17,6 +17,8 @@ public:
     void paragraph(std::string_view lead, std::string_view text);
     /// `left` filled into the columns before `right`, which stands at the end of the last line.
     void columns(std::string_view lead, std::string_view left, std::string_view right);
+    /// One line however long it is: what is meant to be copied and pasted must not be broken.
+    void unbroken(std::string_view lead, std::string_view text);
     void empty_line();
     [[nodiscard]] std::string take() { return std::move(text_); }
 

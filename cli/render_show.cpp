@@ -155,6 +155,11 @@ public:
         if (caution.emergency) entry["emergency"] = "yes";
         set(entry, "goes with the causes", names(base_.causes, refs_.with_caution[handle.index]));
         set(entry, "goes with the steps", names(base_.steps, refs_.steps_with_caution[handle.index]));
+        Json called = Json::array();
+        for (const StepKind kind : caution.called_for_by.kinds) called.push_back("steps of kind " + std::string(to_word(kind)));
+        for (const Push& push : caution.called_for_by.pushes) called.push_back("steps that push " + to_text(push));
+        for (const std::string& word : caution.called_for_by.words) called.push_back("steps that say '" + word + "...'");
+        set(entry, "called for by", called);
         return finish(std::move(entry), caution.sources, caution.place);
     }
 

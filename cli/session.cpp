@@ -12,7 +12,7 @@
 
 namespace lidlift::cli {
 
-Loaded load_rule_base(const Options& options) {
+Read read_rules(const Options& options) {
     std::vector<RuleText> files;
     const std::vector<std::string>* paths = &options.only_rules;
     if (options.only_rules.empty()) {
@@ -27,13 +27,18 @@ Loaded load_rule_base(const Options& options) {
         }
         std::ranges::move(*more, std::back_inserter(files));
     }
-    RuleBaseReading reading = read_rule_base(files);
-    if (!reading.complaints.empty()) {
-        for (const Complaint& complaint : reading.complaints) print_error(to_text(complaint));
+    return {read_rule_base(files), done};
+}
+
+Loaded load_rule_base(const Options& options) {
+    Read read = read_rules(options);
+    if (!read.reading) return {std::nullopt, read.exit};
+    if (!read.reading->complaints.empty()) {
+        for (const Complaint& complaint : read.reading->complaints) print_error(to_text(complaint));
         return {std::nullopt, unusable_input};
     }
-    for (const std::string& change : reading.rule_base.changes) print_error(change);
-    return {std::move(reading.rule_base), done};
+    for (const std::string& change : read.reading->rule_base.changes) print_error(change);
+    return {std::move(read.reading->rule_base), done};
 }
 
 void print_error(const std::string& text) {

@@ -1,7 +1,7 @@
 // What every command needs: the options given everywhere, the rule base they lead to, and the exit codes.
 #pragma once
 
-#include "engine/rule_base.hpp"
+#include "engine/rule_base_reader.hpp"
 
 #include <optional>
 #include <string>
@@ -17,6 +17,14 @@ struct Options {
     std::vector<std::string> only_rules;  ///< instead of it
     bool json = false;
 };
+
+/// What the reader made of the rule files, complaints and all; or, when a file could not be read, the exit code after the
+/// reason was printed on standard error.
+struct Read {
+    std::optional<RuleBaseReading> reading;
+    int exit = done;
+};
+[[nodiscard]] Read read_rules(const Options& options);
 
 /// Either a rule base, or the exit code after the reasons were printed on standard error.
 struct Loaded {

@@ -60,16 +60,17 @@ private:
         for (std::uint32_t i = 0; i < base_.steps.size(); ++i) {
             const Handle<Step> handle{i};
             PlannedStep planned{handle, 0, {}, {}};
+            for (const RankedCause& ranked : ranking_.causes)
+                if (ranked.raised() && holds(base_.causes[ranked.cause].steps, handle))
+                    planned.for_causes.push_back(ranked.cause);
+            // Going through all sets takes long, so only for steps that somebody asks for.
+            if (planned.for_causes.empty()) continue;
             std::vector<bool> wanting(base_.causes.size(), false);
-            for (const RankedCause& ranked : ranking_.causes) {
-                if (!ranked.raised() || !holds(base_.causes[ranked.cause].steps, handle)) continue;
-                wanting[ranked.cause.index] = true;
-                planned.for_causes.push_back(ranked.cause);
-            }
-            planned.needed = ranking_.chance_of_any(wanting);
+            for (const auto cause : planned.for_causes) wanting[cause.index] = true;
             const Step& step = base_.steps[handle];
             std::erase_if(planned.for_causes, [&](Handle<Cause> cause) { return ranking_.find(cause)->chance < 0.05; });
             if (planned.for_causes.empty()) continue;
+            planned.needed = ranking_.chance_of_any(wanting);
             if (planned.needed >= step.needed_chance)
                 advice_.steps.push_back(std::move(planned));
             else if (std::ranges::any_of(planned.for_causes,

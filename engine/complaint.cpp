@@ -20,9 +20,9 @@ std::string to_text(const Complaint& complaint) {
     return text;
 }
 
-void Complaints::add(Place place, std::string text, std::string hint) {
+void Complaints::add(Place place, std::string text, std::string hint, std::string kind) {
     if (list_.size() < limit)
-        list_.push_back({std::move(place), std::move(text), std::move(hint)});
+        list_.push_back({std::move(place), std::move(text), std::move(hint), std::move(kind)});
     else
         ++beyond_limit_;
 }

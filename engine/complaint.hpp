@@ -16,11 +16,13 @@ struct Place {
     friend auto operator<=>(const Place&, const Place&) = default;
 };
 
-/// One mistake. `text` is a sentence; `hint` is how to mend it ("did you mean ...?"), or empty.
+/// One mistake. `text` is a sentence; `hint` is how to mend it ("did you mean ...?"), or empty. `kind` is the kind of finding
+/// that a review makes of it, where that is a special one (review/kinds), or empty.
 struct Complaint {
     Place place;
     std::string text;
     std::string hint;
+    std::string kind = {};
     friend bool operator==(const Complaint&, const Complaint&) = default;
 };
 
@@ -35,7 +37,7 @@ class Complaints {
 public:
     static constexpr std::size_t limit = 50;
 
-    void add(Place place, std::string text, std::string hint = {});
+    void add(Place place, std::string text, std::string hint = {}, std::string kind = {});
     [[nodiscard]] bool empty() const { return list_.empty(); }
     /// Further complaints are only counted, so nobody will read them.
     [[nodiscard]] bool full() const { return list_.size() >= limit; }

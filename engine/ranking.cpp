@@ -181,11 +181,31 @@ std::vector<Finding> Ranker::findings(const Facts& facts, const Conclusions& con
     return result;
 }
 
+Ranker::Standing Ranker::standing(Handle<Cause> handle, const Facts& facts, const Conclusions& conclusions, const Facts& sure,
+                                  const Conclusions& sure_conclusions) const {
+    const Cause& cause = rule_base_.causes[handle];
+    const Observation* stage = rule_base_.stage ? facts.find(*rule_base_.stage) : nullptr;
+    const auto holds = [&](const std::optional<Condition>& when) {
+        return when && evaluate(*when, sure, sure_conclusions.truth) == Truth::yes;
+    };
+    Standing result;
+    result.wrong_stage = stage && stage->sureness != Sureness::guess && (stage->possible & cause.stages) == 0;
+    result.ruled_out = result.wrong_stage || holds(cause.cannot_be_when);
+    result.certain = holds(cause.must_be_when);
+    for (const Circumstance& circumstance : cause.made_likelier_by)
+        if (evaluate(circumstance.when, facts, conclusions.truth) == Truth::yes) {
+            // An unsure circumstance counts for what is left of it when it may be wrong: the factor is mixed with 1.
+            const double wrong = error(sureness_of(circumstance.when, facts, conclusions));
+            const double factor = std::pow(10.0, circumstance.weight / 10);
+            result.prior_shift += 10 * std::log10((1 - wrong) * factor + wrong);
+        }
+    return result;
+}
+
 Ranker::Case Ranker::prepare(const Facts& facts) const {
     Case prepared{model_, {}, chain(rule_base_, facts)};
     const Facts sure = sure_only(facts);
     const Conclusions sure_conclusions = chain(rule_base_, sure);
-    const Observation* stage = rule_base_.stage ? facts.find(*rule_base_.stage) : nullptr;
 
     Situation& situation = prepared.situation;
     situation.findings = findings(facts, prepared.conclusions);
@@ -196,24 +216,14 @@ Ranker::Case Ranker::prepare(const Facts& facts) const {
     std::vector<double> priors;
     std::vector<std::uint32_t> at_this_stage;
     for (std::uint32_t i = 0; i < count; ++i) {
-        const Cause& cause = rule_base_.causes[Handle<Cause>{i}];
-        const bool wrong_stage = stage && stage->sureness != Sureness::guess && (stage->possible & cause.stages) == 0;
-        if (!wrong_stage) {
+        const Standing cause = standing({i}, facts, prepared.conclusions, sure, sure_conclusions);
+        if (!cause.wrong_stage) {
             at_this_stage.push_back(i);
             priors.push_back(model_.prior[i]);
         }
-        const auto holds = [&](const std::optional<Condition>& when) {
-            return when && evaluate(*when, sure, sure_conclusions.truth) == Truth::yes;
-        };
-        situation.ruled_out[i] = wrong_stage || holds(cause.cannot_be_when);
-        situation.certain[i] = holds(cause.must_be_when);
-        for (const Circumstance& circumstance : cause.made_likelier_by)
-            if (evaluate(circumstance.when, facts, prepared.conclusions.truth) == Truth::yes) {
-                // An unsure circumstance counts for what is left of it when it may be wrong: the factor is mixed with 1.
-                const double wrong = error(sureness_of(circumstance.when, facts, prepared.conclusions));
-                const double factor = std::pow(10.0, circumstance.weight / 10);
-                situation.prior_shift[i] += 10 * std::log10((1 - wrong) * factor + wrong);
-            }
+        situation.ruled_out[i] = cause.ruled_out;
+        situation.certain[i] = cause.certain;
+        situation.prior_shift[i] = cause.prior_shift;
     }
     // Only ever scaled down: where a stage leaves few causes, none of them is likelier for it.
     const double expected = rule_base_.weighing.expected_causes.value_or(0);

@@ -65,6 +65,23 @@ public:
     };
     [[nodiscard]] Case prepare(const Facts& facts) const;
     [[nodiscard]] const RuleBase& rule_base() const { return rule_base_; }
+
+    /// All features with their links, and the priors as they are written, before any scaling.
+    [[nodiscard]] const EvidenceModel& model() const { return model_; }
+    [[nodiscard]] std::optional<std::uint32_t> feature_of(Handle<Conclusion> conclusion) const {
+        return feature_of_conclusion_[conclusion.index];
+    }
+    [[nodiscard]] std::vector<Finding> findings(const Facts& facts, const Conclusions& conclusions) const;
+    /// What is known does to one cause before any sign is weighed. `sure` is what remains of `facts` without the answers that
+    /// the person was not sure of.
+    struct Standing {
+        bool wrong_stage = false;
+        bool ruled_out = false;
+        bool certain = false;
+        double prior_shift = 0;  ///< decibans, of the circumstances
+    };
+    [[nodiscard]] Standing standing(Handle<Cause> cause, const Facts& facts, const Conclusions& conclusions, const Facts& sure,
+                                    const Conclusions& sure_conclusions) const;
     /// The features that stand for `sign`: one for exclusive answers, one for each answer of a several-at-once sign.
     struct SignFeature {
         std::uint32_t feature;
@@ -85,7 +102,6 @@ private:
     void add_links();
     void collect_signs();
     void add_link(std::uint32_t cause, const Link& link);
-    [[nodiscard]] std::vector<Finding> findings(const Facts& facts, const Conclusions& conclusions) const;
     [[nodiscard]] double error(Sureness sureness) const;
     [[nodiscard]] RankedCause ranked(const Case& prepared, const Weighed& weighed, Handle<Cause> cause, const Facts& facts,
                                      const Balance& balance) const;

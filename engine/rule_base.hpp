@@ -72,6 +72,7 @@ struct Conclusion {
     std::string means;
     std::optional<double> seen_anyway;
     std::string same_observation;
+    std::vector<Handle<Conclusion>> excludes;  ///< these never hold beside it; a review looks whether the rules keep to that
     Place place;
 };
 
@@ -79,6 +80,7 @@ struct Rule {
     std::string id;
     Condition when;
     std::string when_text;
+    Place when_place;  ///< of the condition, as in every `..._place` below
     Handle<Conclusion> then;
     std::string because;
     Sources sources;
@@ -126,8 +128,10 @@ struct Cause {
     std::vector<Link> links;
     std::optional<Condition> cannot_be_when;
     std::string cannot_be_when_text;
+    Place cannot_be_when_place;
     std::optional<Condition> must_be_when;
     std::string must_be_when_text;
+    Place must_be_when_place;
     std::vector<Handle<Cause>> not_together_with;
     bool alone = false;
     bool benign = false;
@@ -167,6 +171,7 @@ struct Step {
     std::vector<Handle<Caution>> cautions;
     std::optional<Condition> never_when;
     std::string never_when_text;
+    Place never_when_place;
     std::string check_first;
     std::string amount;
     std::string because;
@@ -176,6 +181,14 @@ struct Step {
 
 enum class Level { stop, warn, note };
 
+/// What makes a step hazardous: a step of one of these kinds, that pushes one of these ways, or whose words begin with one of
+/// these has to name the caution.
+struct CalledForBy {
+    std::vector<StepKind> kinds;
+    std::vector<Push> pushes;
+    std::vector<std::string> words;  ///< lower case; each a beginning of a word, or several words in a row
+};
+
 struct Caution {
     std::string id;
     std::string name;
@@ -183,7 +196,9 @@ struct Caution {
     std::string say;
     std::optional<Condition> when;
     std::string when_text;
+    Place when_place;
     bool emergency = false;
+    CalledForBy called_for_by;
     Sources sources;
     Place place;
 };
@@ -197,6 +212,7 @@ struct Clash {
     std::vector<StepGroup> never;
     std::optional<Condition> when;
     std::string when_text;
+    Place when_place;
     std::string say;
     std::string check_first;
     std::vector<StepGroup> between;  ///< empty or two
@@ -220,6 +236,15 @@ struct WeighingFigures {
     Place place;
 };
 
+/// An answer to a piece of advice of the review: why it stays as it is.
+struct Reviewed {
+    std::string kind;                ///< one of review/kinds
+    std::vector<std::string> about;  ///< ids of the entries that the advice speaks of
+    std::string because;
+    Sources sources;
+    Place place;
+};
+
 struct RuleBase {
     std::string name = "unnamed rule base";
     std::string version = "0";
@@ -235,6 +260,7 @@ struct RuleBase {
     Catalogue<Step> steps;
     Catalogue<Caution> cautions;
     Catalogue<Clash> clashes;
+    std::vector<Reviewed> reviewed;
     std::optional<Handle<Sign>> stage;  ///< the sign `stage`, if there is one
     std::vector<std::string> changes;   ///< "rules.yaml:3:1: replaces the cause blocked_drain of default.yaml:9:3"
 };

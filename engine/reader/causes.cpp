@@ -53,8 +53,10 @@ public:
         if (!entry_.node("signs") && !entry_.node("made likelier by"))
             entry_.complain(entry_.place(),
                             entry_.what() + " has neither 'signs' nor 'made likelier by', so nothing can point to it");
-        cause_.cannot_be_when = read_when(entry_, "cannot be when", cause_.cannot_be_when_text, rule_base_);
-        cause_.must_be_when = read_when(entry_, "must be when", cause_.must_be_when_text, rule_base_);
+        cause_.cannot_be_when =
+            read_when(entry_, "cannot be when", cause_.cannot_be_when_text, cause_.cannot_be_when_place, rule_base_);
+        cause_.must_be_when =
+            read_when(entry_, "must be when", cause_.must_be_when_text, cause_.must_be_when_place, rule_base_);
         cause_.not_together_with = read_names(entry_, "not together with", rule_base_.causes, "cause");
         cause_.alone = entry_.yes_no("alone");
         cause_.benign = entry_.yes_no("benign");
@@ -172,9 +174,11 @@ private:
             // A hair's breadth of tolerance, for 0.025 times 10^1.5 and the like.
             if (background * link.factor <= highest_chance + 1e-9) return;
             good = false;
-            complaints_.add(place, what + " is seen anyway in " + number_to_text(100 * background) +
-                                       " % of beds, so it cannot point '" + word + "'; the most it can give is " +
-                                       most_possible(background));
+            complaints_.add(place,
+                            what + " is seen anyway in " + number_to_text(100 * background) +
+                                " % of beds, so it cannot point '" + word + "'; the most it can give is " +
+                                most_possible(background),
+                            {}, "points_infeasible");
         };
         if (const auto* concluded = std::get_if<Concluded>(&link.when)) {
             const Conclusion& conclusion = rule_base_.conclusions[concluded->conclusion];

@@ -2,10 +2,21 @@
 #include "engine/quantity.hpp"
 #include "engine/reader/resolve.hpp"
 #include "engine/reader/sections.hpp"
+#include "engine/review/kinds.hpp"
 
 #include <utility>
 
 namespace lidlift::reader {
+namespace {
+
+std::vector<std::string> advice_kinds() {
+    std::vector<std::string> ids;
+    for (const ReviewKind& kind : review_kinds())
+        if (kind.level == FindingLevel::advice) ids.emplace_back(kind.id);
+    return ids;
+}
+
+}  // namespace
 
 Sources read_sources(Entry& entry, const RuleBase& rule_base, Need need) {
     Sources result;
@@ -30,10 +41,12 @@ std::optional<double> read_share(const YamlNode& node, double low, double high, 
     return quantity->number / 100;
 }
 
-std::optional<Condition> read_when(Entry& entry, std::string_view key, std::string& text, const RuleBase& rule_base) {
+std::optional<Condition> read_when(Entry& entry, std::string_view key, std::string& text, Place& place,
+                                   const RuleBase& rule_base) {
     const YamlNode* node = entry.node(key);
     if (!node) return std::nullopt;
     text = node->text;
+    place = node->place;
     return read_condition_node(*node, rule_base, entry.complaints());
 }
 
@@ -85,6 +98,28 @@ void read_source(const NamedEntry& named, Source& source, Complaints& complaints
     if (const auto kind = entry.word("kind", kinds, Need::required)) source.kind = kinds[*kind];
     if (const auto standing = entry.word("standing", standings, Need::required)) source.standing = standings[*standing];
     entry.finish();
+}
+
+void read_reviewed(const YamlNode& node, RuleBase& rule_base, Complaints& complaints) {
+    Entry entry(node, "an item of 'reviewed'", complaints);
+    Reviewed reviewed;
+    reviewed.place = node.place;
+    if (const YamlNode* kind = entry.node("kind", Need::required); kind && require_text(*kind, "'kind'", complaints)) {
+        reviewed.kind = kind->text;
+        const ReviewKind* known = find_review_kind(kind->text);
+        if (!known)
+            complaints.add(kind->place, "there is no kind of advice '" + kind->text + "'",
+                           nearest_of(complaints, kind->text, advice_kinds));
+        else if (known->level == FindingLevel::fault)
+            complaints.add(kind->place, "'" + kind->text + "' is a fault, and a fault is mended, not answered");
+    }
+    reviewed.about = entry.texts("about");
+    if (reviewed.about.empty() && !node.cut_off)
+        entry.complain(node.place, "an item of 'reviewed' should say what it is about", "about: [blocked_drain, rain_got_in]");
+    reviewed.because = entry.text("because", Need::required);
+    reviewed.sources = read_sources(entry, rule_base, Need::optional);
+    entry.finish();
+    rule_base.reviewed.push_back(std::move(reviewed));
 }
 
 }  // namespace lidlift::reader

@@ -70,7 +70,7 @@ public:
 
 private:
     static std::vector<std::string> section_keys() {
-        std::vector<std::string> keys = {"rule base", "weighing"};
+        std::vector<std::string> keys = {"rule base", "weighing", "reviewed"};
         for (const SectionKind& kind : section_kinds()) keys.push_back(kind.key);
         return keys;
     }
@@ -84,6 +84,10 @@ private:
                 extend(whole, section.value);
             return;
         }
+        if (section.key == "reviewed") {
+            add_reviewed(section.value);
+            return;
+        }
         const auto kind = std::ranges::find(section_kinds(), section.key, &SectionKind::key);
         if (kind == section_kinds().end()) {
             complaints_.add(section.key_place, "unknown section '" + section.key + "'",
@@ -95,6 +99,22 @@ private:
             return;
         }
         for (const YamlEntry& entry : section.value.entries) add_entry(*kind, entry);
+    }
+
+    /// Answers to the review have no names, so that those of every file stand side by side.
+    void add_reviewed(const YamlNode& section) {
+        if (section.kind != YamlNode::Kind::list) {
+            complaints_.add(section.place, "the section 'reviewed' should be a list");
+            return;
+        }
+        for (const YamlNode& item : section.items) {
+            if (sections_.reviewed.size() == most_entries) {
+                complaints_.add(item.place,
+                                "a rule base holds at most " + std::to_string(most_entries) + " items of 'reviewed'");
+                return;
+            }
+            sections_.reviewed.push_back(item);
+        }
     }
 
     void add_entry(const SectionKind& kind, const YamlEntry& entry) {

@@ -18,8 +18,9 @@ struct NamedEntry {
 
 struct Sections {
     std::vector<NamedEntry> sources, signs, conclusions, rules, causes, steps, cautions, clashes;
-    YamlNode about;     ///< the section "rule base", or an empty map
-    YamlNode weighing;  ///< or an empty map
+    std::vector<YamlNode> reviewed;  ///< the items of all sections "reviewed"
+    YamlNode about;                  ///< the section "rule base", or an empty map
+    YamlNode weighing;               ///< or an empty map
     std::vector<std::string> changes;
 };
 

@@ -7,12 +7,16 @@
 
 namespace lidlift::reader {
 
-void read_conclusion(const NamedEntry& named, Conclusion& conclusion, Complaints& complaints) {
+void read_conclusion(const NamedEntry& named, Conclusion& conclusion, const RuleBase& rule_base, Complaints& complaints) {
     Entry entry(named.value, "the conclusion '" + named.id + "'", complaints);
     conclusion.means = entry.text("means", Need::required);
     if (const auto word = entry.word("seen anyway", frequency_words()))
         conclusion.seen_anyway = frequency(frequency_words()[*word]);
     conclusion.same_observation = entry.text("same observation");
+    conclusion.excludes = read_names(entry, "excludes", rule_base.conclusions, "conclusion");
+    for (const Handle<Conclusion> other : conclusion.excludes)
+        if (rule_base.conclusions[other].id == named.id)
+            entry.complain(entry.node("excludes")->place, "the conclusion '" + named.id + "' cannot exclude itself");
     entry.finish();
 }
 
@@ -20,6 +24,7 @@ void read_rule(const NamedEntry& named, Rule& rule, const RuleBase& rule_base, C
     Entry entry(named.value, "the rule '" + named.id + "'", complaints);
     if (const YamlNode* when = entry.node("when", Need::required)) {
         rule.when_text = when->text;
+        rule.when_place = when->place;
         if (auto condition = read_condition_node(*when, rule_base, complaints)) rule.when = std::move(*condition);
     }
     const YamlNode* then = entry.node("then", Need::required);
@@ -92,7 +97,8 @@ private:
         const auto id = [&](std::uint32_t i) { return rule_base_.conclusions[Handle<Conclusion>{i}].id; };
         std::string text = "the rules go in a circle: ";
         for (const auto conclusion : circle) text += id(conclusion) + " needs ";
-        complaints_.add(rule_base_.rules[rule_base_.rules_for[circle.front()].front()].place, text + id(circle.front()));
+        complaints_.add(rule_base_.rules[rule_base_.rules_for[circle.front()].front()].place, text + id(circle.front()), {},
+                        "circle");
     }
 
     RuleBase& rule_base_;

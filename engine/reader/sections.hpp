@@ -13,12 +13,14 @@ void read_about(const YamlNode& node, RuleBase& rule_base, Complaints& complaint
 void read_weighing(const YamlNode& node, RuleBase& rule_base, Complaints& complaints);
 void read_source(const NamedEntry& named, Source& source, Complaints& complaints);
 void read_sign(const NamedEntry& named, Sign& sign, const RuleBase& rule_base, Complaints& complaints);
-void read_conclusion(const NamedEntry& named, Conclusion& conclusion, Complaints& complaints);
+void read_conclusion(const NamedEntry& named, Conclusion& conclusion, const RuleBase& rule_base, Complaints& complaints);
 void read_rule(const NamedEntry& named, Rule& rule, const RuleBase& rule_base, Complaints& complaints);
 void read_cause(const NamedEntry& named, Cause& cause, const RuleBase& rule_base, Complaints& complaints);
 void read_step(const NamedEntry& named, Step& step, const RuleBase& rule_base, Complaints& complaints);
 void read_caution(const NamedEntry& named, Caution& caution, const RuleBase& rule_base, Complaints& complaints);
 void read_clash(const NamedEntry& named, Clash& clash, const RuleBase& rule_base, Complaints& complaints);
+/// One item of the section "reviewed".
+void read_reviewed(const YamlNode& node, RuleBase& rule_base, Complaints& complaints);
 
 /// Puts rules into an order in which each comes after those whose conclusions it uses; complains of every circle, showing it.
 void order_rules(RuleBase& rule_base, Complaints& complaints);
@@ -29,8 +31,8 @@ void order_rules(RuleBase& rule_base, Complaints& complaints);
 /// A share such as "2 %", between `low` and `high` per cent, as a number from 0 to 1.
 [[nodiscard]] std::optional<double> read_share(const YamlNode& node, double low, double high, Complaints& complaints);
 
-/// An optional condition under `key`; `text` receives it as written.
-[[nodiscard]] std::optional<Condition> read_when(Entry& entry, std::string_view key, std::string& text,
+/// An optional condition under `key`; `text` receives it as written, `place` where it stands.
+[[nodiscard]] std::optional<Condition> read_when(Entry& entry, std::string_view key, std::string& text, Place& place,
                                                  const RuleBase& rule_base);
 
 /// The entries of one kind that a list names.

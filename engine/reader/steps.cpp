@@ -48,6 +48,28 @@ std::vector<StepGroup> read_step_groups(Entry& entry, std::string_view key, cons
     return result;
 }
 
+/// Words that begin a word of a step: small letters, so that capitals in the step make no difference.
+std::string in_small_letters(std::string text) {
+    for (char& c : text)
+        if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
+    return text;
+}
+
+CalledForBy read_called_for_by(const YamlNode& node, const std::string& what, Complaints& complaints) {
+    Entry entry(node, "'called for by' of " + what, complaints);
+    CalledForBy result;
+    for (const YamlNode* item : entry.list("kinds"))
+        if (const auto kind = read_word(*item, step_kind_words(), complaints))
+            result.kinds.push_back(static_cast<StepKind>(*kind));
+    for (const YamlNode* item : entry.list("pushes"))
+        if (const auto push = read_word(*item, push_words(), complaints)) result.pushes.push_back(push_at(*push));
+    for (std::string& word : entry.texts("words")) result.words.push_back(in_small_letters(std::move(word)));
+    if (node.kind == YamlNode::Kind::map && node.entries.empty())
+        entry.complain(node.place, "'called for by' should hold 'kinds', 'pushes' or 'words'");
+    entry.finish();
+    return result;
+}
+
 }  // namespace
 
 void read_step(const NamedEntry& named, Step& step, const RuleBase& rule_base, Complaints& complaints) {
@@ -70,7 +92,7 @@ void read_step(const NamedEntry& named, Step& step, const RuleBase& rule_base, C
     static constexpr std::array<double, 3> thresholds = {0.2, 0.5, 0.8};
     if (const auto cost = entry.word("if wrong", costs, Need::required)) step.needed_chance = thresholds[*cost];
     step.cautions = read_names(entry, "cautions", rule_base.cautions, "caution");
-    step.never_when = read_when(entry, "never when", step.never_when_text, rule_base);
+    step.never_when = read_when(entry, "never when", step.never_when_text, step.never_when_place, rule_base);
     step.check_first = entry.text("check first");
     step.amount = entry.text("amount");
     step.because = entry.text("because");
@@ -83,9 +105,11 @@ void read_caution(const NamedEntry& named, Caution& caution, const RuleBase& rul
     caution.name = entry.text("name", Need::required);
     if (const auto level = entry.word("level", level_words(), Need::required)) caution.level = static_cast<Level>(*level);
     caution.say = entry.text("say", Need::required);
-    caution.when = read_when(entry, "when", caution.when_text, rule_base);
+    caution.when = read_when(entry, "when", caution.when_text, caution.when_place, rule_base);
     caution.emergency = entry.yes_no("emergency");
     if (caution.emergency && !entry.node("when")) entry.complain(named.place, "an emergency needs a 'when'");
+    if (const YamlNode* by = entry.node("called for by"))
+        caution.called_for_by = read_called_for_by(*by, entry.what(), complaints);
     caution.sources = read_sources(entry, rule_base);
     entry.finish();
 }
@@ -106,7 +130,7 @@ void read_clash(const NamedEntry& named, Clash& clash, const RuleBase& rule_base
         if (const YamlNode* never = entry.node("never", Need::required);
             never && !(never->kind == YamlNode::Kind::list && never->items.empty()))
             clash.never = read_step_groups(entry, "never", rule_base);
-        clash.when = read_when(entry, "when", clash.when_text, rule_base);
+        clash.when = read_when(entry, "when", clash.when_text, clash.when_place, rule_base);
         if (!entry.node("when"))
             entry.complain(named.place, entry.what() + " lacks the key 'when'", "say 'when: always' if it always holds");
         clash.say = entry.text("say", Need::required);

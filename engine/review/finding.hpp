@@ -26,6 +26,7 @@ struct ReviewFinding {
     std::string text;                    ///< what is wrong, one sentence
     std::vector<WitnessAnswer> witness;  ///< answers that show it; empty where none are needed
     std::string mend;                    ///< how to mend it, one sentence
+    std::string answered_because;        ///< advice that the rule base answers (section `reviewed`): why it stays; else empty
 };
 
 }  // namespace lidlift

@@ -178,6 +178,9 @@ SHAPES = [
      ["causes", "a", "made likelier by", 0]),
     ("a step of kind feed", {"steps": {"a": {**STEP, "kind": "feed"}}}, ["steps", "a"]),
     ("a caution", {"cautions": {"a": {"name": "N", "level": "note", "say": "S", **S}}}, ["cautions", "a"]),
+    ("what calls for a caution", {"cautions": {"a": {"name": "N", "level": "note", "say": "S", "called for by": {"words": ["b"]}, **S}}},
+     ["cautions", "a", "called for by"]),
+    ("an item of reviewed", {"reviewed": [{"kind": "unused_sign", "about": ["a"], "because": "B"}]}, ["reviewed", 0]),
     ("a one-sided clash", {"clashes": {"a": {"never": [], "when": "always", "say": "S", "because": "B", **S}}}, ["clashes", "a"]),
     ("a two-sided clash", {"clashes": {"a": {"between": ["air", "lime"], "find out": "b", "because": "B", **S}}}, ["clashes", "a"]),
 ]
