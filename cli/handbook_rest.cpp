@@ -135,7 +135,7 @@ void write_conclusions(Scribe& scribe) {
         scribe.aside(code(conclusion.id));
         const Mentioners& by = scribe.refs.of_conclusion[i];
         scribe.particulars({{"Seen anyway", plain(conclusion.seen_anyway ? frequency_in_words(*conclusion.seen_anyway) : "")},
-                            {"Same observation as others of the group", plain(spoken(conclusion.same_observation))},
+                            {"Same observation", plain(spoken(conclusion.same_observation))},
                             {"Used in", by.empty() ? plain("nothing yet") : scribe.mentioners(by)}});
         write_rules_of(scribe, handle);
     }
