@@ -141,7 +141,7 @@ void write_conclusions(Scribe& scribe) {
             if (!there && std::ranges::find(named, handle) != named.end()) excludes.push_back({other});
         }
         scribe.particulars({{"Seen anyway", plain(conclusion.seen_anyway ? frequency_in_words(*conclusion.seen_anyway) : "")},
-                            {"Same observation as others of the group", plain(spoken(conclusion.same_observation))},
+                            {"Same observation", plain(spoken(conclusion.same_observation))},
                             {"Never together with", scribe.links(excludes)},
                             {"Used in", by.empty() ? plain("nothing yet") : scribe.mentioners(by)}});
         write_rules_of(scribe, handle);

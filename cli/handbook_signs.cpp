@@ -55,8 +55,8 @@ void write_sign(Scribe& scribe, Handle<Sign> handle) {
     scribe.particulars({{"How to look", plain(sign.check)},
                         {"Answered with", plain(how_it_is_answered(sign))},
                         {"Effort", plain(std::string(to_word(sign.effort)))},
-                        {"Callers who do not know", plain(percent(sign.hard_to_tell))},
-                        {"Same observation as others of the group", plain(spoken(sign.same_observation))}});
+                        {"Do not know", plain(percent(sign.hard_to_tell))},
+                        {"Same observation", plain(spoken(sign.same_observation))}});
     std::vector<std::vector<Line>> rows;
     for (std::size_t i = 0; i < sign.answers.size(); ++i) {
         const Answer& answer = sign.answers[i];
