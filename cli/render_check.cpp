@@ -33,7 +33,7 @@ enum class Shown { faults, advice, answered };
 
 bool belongs(const ReviewFinding& finding, Shown shown) {
     if (finding.level == FindingLevel::fault) return shown == Shown::faults;
-    return (shown == Shown::answered) == !finding.answered_because.empty();
+    return shown == (finding.answered_because.empty() ? Shown::advice : Shown::answered);
 }
 
 void put_findings(Page& page, const std::vector<ReviewFinding>& findings, Shown shown, bool full) {

@@ -233,6 +233,7 @@ struct WeighingFigures {
     double wrong_when_guess = 0.25;
     double same_observation_counts = 0.3;
     int largest_set = 3;
+    Sources sources;
     Place place;
 };
 

@@ -62,6 +62,10 @@ private:
     void read_answered_sign() {
         const bool several = entry_.yes_no("several at once");
         const YamlNode* answers = entry_.node("answers");
+        if (answers && !answers->cut_off && answers->entries.empty()) {
+            entry_.complain(answers->place, "'answers' should be a map of two or more answers");
+            return;
+        }
         if (!answers || is_yes_no(*answers)) {
             if (several) entry_.complain(named_.place, "a yes/no sign cannot have several answers at once");
             read_yes_no_sign(answers);

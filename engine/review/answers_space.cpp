@@ -13,7 +13,7 @@
 #include <set>
 #include <utility>
 
-namespace lidlift::review {
+namespace lidlift::logic {
 namespace {
 
 /// A question larger than this, in literals of its clauses, is not tried.
@@ -492,4 +492,4 @@ bool engine_agrees(const RuleBase& rule_base, const AnswersQuestion& question, s
     });
 }
 
-}  // namespace lidlift::review
+}  // namespace lidlift::logic

@@ -21,7 +21,7 @@
 #include <string>
 #include <vector>
 
-namespace lidlift::review {
+namespace lidlift::logic {
 
 /// `condition` has the value `truth`, or with `is` false has another one.
 struct Wish {
@@ -85,4 +85,4 @@ private:
 /// Whether the engine itself, chaining and evaluating, finds every wish met. `free` conclusions are not looked at.
 [[nodiscard]] bool engine_agrees(const RuleBase& rule_base, const AnswersQuestion& question, std::span<const Facts> beds);
 
-}  // namespace lidlift::review
+}  // namespace lidlift::logic

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <utility>
 
-namespace lidlift::review {
+namespace lidlift::logic {
 namespace {
 
 constexpr double activity_decay = 0.95;
@@ -236,4 +236,4 @@ void ClauseSolver::sift_down(std::size_t at) {
     heap_place_[moving] = static_cast<std::uint32_t>(at);
 }
 
-}  // namespace lidlift::review
+}  // namespace lidlift::logic

@@ -7,7 +7,7 @@
 #include <cstdint>
 #include <vector>
 
-namespace lidlift::review {
+namespace lidlift::logic {
 
 /// A variable or its negation: 2 * variable, plus 1 when negated.
 using Literal = std::uint32_t;
@@ -62,4 +62,4 @@ private:
     std::vector<bool> seen_;
 };
 
-}  // namespace lidlift::review
+}  // namespace lidlift::logic

@@ -4,7 +4,7 @@
 
 #include <cmath>
 
-namespace lidlift::review {
+namespace lidlift::logic {
 namespace {
 
 std::string number_text(double number, const Sign& sign) {
@@ -111,4 +111,4 @@ std::vector<ConditionSite> condition_sites(const RuleBase& base) {
     return sites;
 }
 
-}  // namespace lidlift::review
+}  // namespace lidlift::logic

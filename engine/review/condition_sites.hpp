@@ -7,7 +7,7 @@
 #include <string>
 #include <vector>
 
-namespace lidlift::review {
+namespace lidlift::logic {
 
 struct ConditionSite {
     enum class Part { rule, circumstance, link, cannot_be_when, must_be_when, never_when, caution, clash };
@@ -22,10 +22,11 @@ struct ConditionSite {
     const Link* link = nullptr;
 };
 
-/// In the order of the rule base: rules, causes, steps, cautions, clashes. Points into `rule_base`.
+/// In the order of the rule base: rules (so the site of rule i is the i-th), causes, steps, cautions, clashes. Points into
+/// `rule_base`.
 [[nodiscard]] std::vector<ConditionSite> condition_sites(const RuleBase& rule_base);
 
 /// A resolved condition in the language of the rules: "squeeze is stream and not rained".
 [[nodiscard]] std::string condition_text(const Condition& condition, const RuleBase& rule_base);
 
-}  // namespace lidlift::review
+}  // namespace lidlift::logic

@@ -6,7 +6,7 @@
 #include <utility>
 
 namespace lidlift {
-namespace review {
+namespace logic {
 
 void LogicReview::add(std::string_view kind, const Place& place, std::vector<std::string> about, std::string text,
                       std::string mend, const AnswersQuestion& shown_by, std::size_t bed) const {
@@ -20,17 +20,17 @@ void LogicReview::add(std::string_view kind, const Place& place, std::vector<std
     findings.push_back(std::move(finding));
 }
 
-}  // namespace review
+}  // namespace logic
 
 void review_logic(const RuleBase& rule_base, std::vector<ReviewFinding>& findings) {
-    review::AnswersSpace space(rule_base);
-    const auto sites = review::condition_sites(rule_base);
-    const review::LogicReview review{space, rule_base, sites, findings};
-    const auto never_true = review::review_conditions(review);
-    review::review_covered_rules(review, never_true);
-    review::review_contradictions(review);
-    review::review_edges(review);
-    review::review_uses(review);
+    logic::AnswersSpace space(rule_base);
+    const auto sites = logic::condition_sites(rule_base);
+    const logic::LogicReview review{space, rule_base, sites, findings};
+    const auto never_true = logic::review_conditions(review);
+    logic::review_covered_rules(review, never_true);
+    logic::review_contradictions(review);
+    logic::review_edges(review);
+    logic::review_uses(review);
     if (space.undecided() == 0) return;
     ReviewFinding finding = finding_of("not_decided", {});
     finding.text = std::to_string(space.undecided()) + (space.undecided() == 1 ? " question" : " questions") +

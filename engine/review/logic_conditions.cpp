@@ -5,7 +5,7 @@
 #include <algorithm>
 #include <utility>
 
-namespace lidlift::review {
+namespace lidlift::logic {
 namespace {
 
 using Part = ConditionSite::Part;
@@ -22,15 +22,23 @@ std::string quoted(const std::string& text) { return "'" + text + "'"; }
 
 class Conditions {
 public:
-    explicit Conditions(const LogicReview& review) : review_(review), dead_(review.base.conclusions.size(), false) {}
+    explicit Conditions(const LogicReview& review)
+        : review_(review), dead_(review.base.conclusions.size(), false), given_(dead_) {}
 
     std::vector<bool> run() {
         find_dead_conclusions();
+        // Sites begin with the rules, in the order of the rule base; what rests on an always true rule may come before it, so
+        // rules are looked at in the order in which they are worked out.
+        always_.assign(review_.base.rules.size(), false);
+        for (const auto rule : review_.base.rule_order) {
+            always_[rule.index] = !never_[rule.index] && always(review_.sites[rule.index]);
+            if (always_[rule.index]) given_[review_.base.rules[rule].then.index] = true;
+        }
         for (const ConditionSite& site : review_.sites) {
             if (site.part == Part::rule ? never_[site.rule->index] : !can_be(site.condition, Truth::yes)) {
                 tell_never(site);
             } else {
-                if (always(site)) tell_always(site);
+                if (site.rule ? always_[site.rule->index] : always(site)) tell_always(site);
                 if (site.cause && (site.part == Part::circumstance || speaks_for(site))) look_for_veto(site);
             }
         }
@@ -96,11 +104,12 @@ private:
         return (parts.size() == 1 ? "this part alone is never true: " : "these exclude each other: ") + text + "; " + otherwise;
     }
 
-    /// Nothing makes it false, and whoever answers every sign in it makes it true.
+    /// Nothing makes it false, and whoever answers every sign in it makes it true; and that for reasons of its own, not because
+    /// of a rule that is told of anyway.
     [[nodiscard]] bool always(const ConditionSite& site) {
         if (is_always(site.condition)) return !may_say_always(site.part);
-        if (can_be(site.condition, Truth::no)) return false;
-        return !review_.space.possible({{{&site.condition, Truth::yes, false}}, true}, true);
+        if (review_.space.possible({{{&site.condition, Truth::no}}, false, {}, given_}, true)) return false;
+        return !review_.space.possible({{{&site.condition, Truth::yes, false}}, true, {}, given_}, true);
     }
 
     void tell_always(const ConditionSite& site) {
@@ -143,12 +152,14 @@ private:
     }
 
     const LogicReview& review_;
-    std::vector<bool> dead_;   ///< by conclusion: nothing makes it true
-    std::vector<bool> never_;  ///< by rule
+    std::vector<bool> dead_;    ///< by conclusion: nothing makes it true
+    std::vector<bool> given_;   ///< by conclusion: one of its rules is always true, and told of
+    std::vector<bool> never_;   ///< by rule
+    std::vector<bool> always_;  ///< by rule
 };
 
 }  // namespace
 
 std::vector<bool> review_conditions(const LogicReview& review) { return Conditions(review).run(); }
 
-}  // namespace lidlift::review
+}  // namespace lidlift::logic

@@ -8,7 +8,7 @@
 #include <set>
 #include <utility>
 
-namespace lidlift::review {
+namespace lidlift::logic {
 namespace {
 
 using Part = ConditionSite::Part;
@@ -230,4 +230,4 @@ private:
 
 void review_edges(const LogicReview& review) { Edges(review).run(); }
 
-}  // namespace lidlift::review
+}  // namespace lidlift::logic

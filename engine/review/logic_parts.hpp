@@ -9,7 +9,7 @@
 #include <string>
 #include <vector>
 
-namespace lidlift::review {
+namespace lidlift::logic {
 
 /// What the parts share.
 struct LogicReview {
@@ -38,4 +38,4 @@ void review_uses(const LogicReview& review);
 /// Gaps and overlaps where one number is the edge.
 void review_edges(const LogicReview& review);
 
-}  // namespace lidlift::review
+}  // namespace lidlift::logic

@@ -5,7 +5,7 @@
 #include <map>
 #include <utility>
 
-namespace lidlift::review {
+namespace lidlift::logic {
 namespace {
 
 std::string quoted(const std::string& text) { return "'" + text + "'"; }
@@ -171,4 +171,4 @@ void review_covered_rules(const LogicReview& review, const std::vector<bool>& ne
 
 void review_contradictions(const LogicReview& review) { Contradictions(review).run(); }
 
-}  // namespace lidlift::review
+}  // namespace lidlift::logic

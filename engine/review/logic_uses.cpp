@@ -5,8 +5,11 @@
 #include <bit>
 #include <utility>
 
-namespace lidlift::review {
+namespace lidlift::logic {
 namespace {
+
+/// So many answers to one question may be alike.
+constexpr std::size_t most_alike = 2;
 
 std::string quoted(const std::string& text) { return "'" + text + "'"; }
 
@@ -119,8 +122,9 @@ private:
         std::vector<std::string> names;
         for (std::size_t i = 0; i < used.answers.size(); ++i)
             if (unnamed(i) && !used.answers[i].none_of_these) names.push_back(used.answers[i].id);
-        // Of several at once each stands alone; otherwise one answer may be "all the others", and means just that.
-        if (names.empty() || (used.sort != SignSort::several && names.size() == 1)) return;
+        // Of several at once each stands alone. Of one of several, one answer may be "all the others", and a scale may have a
+        // step beside it ("none", "few") so that people need not exaggerate.
+        if (names.empty() || (used.sort != SignSort::several && names.size() <= most_alike)) return;
         std::string listed;
         for (const std::string& name : names)
             listed += (listed.empty() ? "" : name == names.back() ? " and " : ", ") + quoted(name);
@@ -147,4 +151,4 @@ private:
 
 void review_uses(const LogicReview& review) { Uses(review).run(); }
 
-}  // namespace lidlift::review
+}  // namespace lidlift::logic

@@ -5,7 +5,7 @@
 #include <cmath>
 #include <system_error>
 
-namespace lidlift::review {
+namespace lidlift::logic {
 namespace {
 
 constexpr int most_digits = 15;  ///< significant, as read_number takes them
@@ -40,15 +40,18 @@ std::optional<std::string> exact_text(double number, const Unit& unit) {
         return converted && *converted == number;
     };
     if (const std::string plain = quantity_to_text(number, unit); reads_back(plain)) return plain;
-    if (const auto text = decimal_text(number); text && reads_back(with_unit(*text, unit))) return with_unit(*text, unit);
+    std::optional<std::string> shortest;
+    const auto offer = [&](const std::string& text) {
+        if (reads_back(text) && (!shortest || text.size() < shortest->size())) shortest = text;
+    };
+    if (const auto text = decimal_text(number)) offer(with_unit(*text, unit));
     for (const std::string& name : unit_names()) {
         const Unit* other = find_unit(name);
         if (!other || other->dimension != unit.dimension || other->name == unit.name) continue;
         const double there = (number * unit.factor + unit.offset - other->offset) / other->factor;
-        const std::string text = quantity_to_text(there, *other);
-        if (reads_back(text)) return text;
+        offer(quantity_to_text(there, *other));
     }
-    return std::nullopt;
+    return shortest;
 }
 
 std::optional<double> plainest_number(const Range& range, const Unit& unit) {
@@ -72,4 +75,4 @@ std::optional<double> plainest_number(const Range& range, const Unit& unit) {
     return std::nullopt;
 }
 
-}  // namespace lidlift::review
+}  // namespace lidlift::logic

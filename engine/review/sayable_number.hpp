@@ -7,7 +7,7 @@
 #include <optional>
 #include <string>
 
-namespace lidlift::review {
+namespace lidlift::logic {
 
 /// The number in `range` with the fewest digits after and then before the point; none when only numbers of more than
 /// 15 significant digits lie in it. A range of one number gives that number if it can be written in `unit` or in another unit
@@ -17,4 +17,4 @@ namespace lidlift::review {
 /// Text that the reader of answers takes for exactly `number`: "31 °C", "88 °F". None when there is no such text.
 [[nodiscard]] std::optional<std::string> exact_text(double number, const Unit& unit);
 
-}  // namespace lidlift::review
+}  // namespace lidlift::logic
