@@ -66,4 +66,13 @@ Outcome<std::vector<RuleText>> read_rule_files(const std::string& path) {
     return files;
 }
 
+std::optional<Fault> write_file(const std::string& path, const std::string& text) {
+    errno = 0;
+    std::ofstream stream(path, std::ios::binary | std::ios::trunc);
+    stream.write(text.data(), static_cast<std::streamsize>(text.size()));
+    stream.close();
+    if (!stream) return Fault{"cannot write '" + path + "'" + (errno != 0 ? ": " + reason() : std::string{}), 0};
+    return std::nullopt;
+}
+
 }  // namespace lidlift::cli

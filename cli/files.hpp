@@ -5,6 +5,7 @@
 #include "engine/rule_base_reader.hpp"
 
 #include <cstddef>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -16,5 +17,8 @@ namespace lidlift::cli {
 /// A rule file, or every file in a folder whose name ends in .yaml, in the order of their names. Folders within it and links
 /// are not followed.
 [[nodiscard]] Outcome<std::vector<RuleText>> read_rule_files(const std::string& path);
+
+/// Writes a regular file anew. Fault when it cannot be written whole.
+[[nodiscard]] std::optional<Fault> write_file(const std::string& path, const std::string& text);
 
 }  // namespace lidlift::cli

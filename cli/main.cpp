@@ -1,7 +1,9 @@
 // The command line, and nothing else: options in, one command's function called, exit code out.
+#include "cli/compare.hpp"
 #include "cli/help.hpp"
 #include "cli/session.hpp"
 #include "cli/show.hpp"
+#include "cli/try_cases.hpp"
 #include "cli/why.hpp"
 #include "engine/nearest_name.hpp"
 #include "engine/plain_text.hpp"
@@ -27,8 +29,9 @@ void add_common(CLI::App& command, Options& options) {
 
 /// What could not be used, in our words, with the nearest option or command; `left_over` is what CLI11 did not take.
 int complain(const CLI::ParseError& error, const std::vector<std::string>& left_over, bool command_given) {
-    static const std::vector<std::string> known = {"why",    "show", "--rules",   "--only-rules", "--json",
-                                                   "--help", "-h",   "--version", "--told",       "--full"};
+    static const std::vector<std::string> known = {
+        "why",       "show",   "try",    "compare",  "--rules",          "--only-rules",     "--json",  "--help",    "-h",
+        "--version", "--told", "--full", "--steady", "--at-least-first", "--at-least-three", "--junit", "--coverage"};
     std::string text = error.what();
     if (const auto line_end = text.find('\n'); line_end != std::string::npos) text.resize(line_end);
     if (dynamic_cast<const CLI::ArgumentMismatch*>(&error)) text = text.substr(0, text.find(':')) + " needs something after it";
@@ -58,6 +61,8 @@ int run(int argc, char** argv) {
     app.set_version_flag("--version", std::string("lidlift ") + LIDLIFT_VERSION);
     Options options;
     WhyOptions why_options;
+    TryOptions try_options;
+    CompareOptions compare_options;
     std::string kind;
     std::string name;
 
@@ -65,10 +70,21 @@ int run(int argc, char** argv) {
     why_command->add_option("words", why_options.words);
     why_command->add_option("--told", why_options.told)->allow_extra_args(false);
     why_command->add_flag("--full", why_options.full);
+    why_command->add_flag("--steady", why_options.steady);
     CLI::App* show_command = app.add_subcommand("show");
     show_command->add_option("kind", kind);
     show_command->add_option("name", name);
-    for (CLI::App* command : {&app, why_command, show_command}) add_common(*command, options);
+    CLI::App* try_command = app.add_subcommand("try");
+    try_command->add_option("cases", try_options.cases);
+    try_command->add_option("--at-least-first", try_options.at_least_first)->allow_extra_args(false);
+    try_command->add_option("--at-least-three", try_options.at_least_three)->allow_extra_args(false);
+    try_command->add_option("--junit", try_options.junit)->allow_extra_args(false);
+    try_command->add_flag("--coverage", try_options.coverage);
+    CLI::App* compare_command = app.add_subcommand("compare");
+    compare_command->add_option("old", compare_options.before);
+    compare_command->add_option("new", compare_options.after);
+    compare_command->add_option("cases", compare_options.cases);
+    for (CLI::App* command : {&app, why_command, show_command, try_command, compare_command}) add_common(*command, options);
 
     if (arguments.empty()) {
         std::fputs(main_help, stderr);
@@ -77,19 +93,23 @@ int run(int argc, char** argv) {
     try {
         app.parse(argc, argv);
     } catch (const CLI::CallForHelp&) {
-        return print(why_command->parsed()    ? why_help
-                     : show_command->parsed() ? show_help
-                                              : main_help)
+        return print(why_command->parsed()       ? why_help
+                     : show_command->parsed()    ? show_help
+                     : try_command->parsed()     ? try_help
+                     : compare_command->parsed() ? compare_help
+                                                 : main_help)
                    ? done
                    : cannot_read_or_write;
     } catch (const CLI::CallForVersion&) {
         return print(std::string("lidlift ") + LIDLIFT_VERSION + "\n") ? done : cannot_read_or_write;
     } catch (const CLI::ParseError& error) {
-        return complain(error, app.remaining(true), why_command->parsed() || show_command->parsed());
+        return complain(error, app.remaining(true), !app.get_subcommands().empty());
     }
     if (why_command->parsed()) return why(options, why_options);
     if (show_command->parsed()) return show(options, kind, name);
-    print_error("say a command: why or show; lidlift --help shows what there is");
+    if (try_command->parsed()) return try_cases(options, try_options);
+    if (compare_command->parsed()) return compare(options, compare_options);
+    print_error("say a command: why, show, try or compare; lidlift --help shows what there is");
     return unusable_input;
 }
 

@@ -27,12 +27,17 @@ Loaded load_rule_base(const Options& options) {
         }
         std::ranges::move(*more, std::back_inserter(files));
     }
+    return load_rule_texts(files);
+}
+
+Loaded load_rule_texts(const std::vector<RuleText>& files, bool silent) {
     RuleBaseReading reading = read_rule_base(files);
     if (!reading.complaints.empty()) {
         for (const Complaint& complaint : reading.complaints) print_error(to_text(complaint));
         return {std::nullopt, unusable_input};
     }
-    for (const std::string& change : reading.rule_base.changes) print_error(change);
+    if (!silent)
+        for (const std::string& change : reading.rule_base.changes) print_error(change);
     return {std::move(reading.rule_base), done};
 }
 

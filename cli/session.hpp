@@ -2,6 +2,7 @@
 #pragma once
 
 #include "engine/rule_base.hpp"
+#include "engine/rule_base_reader.hpp"
 
 #include <optional>
 #include <string>
@@ -24,6 +25,9 @@ struct Loaded {
     int exit = done;
 };
 [[nodiscard]] Loaded load_rule_base(const Options& options);
+
+/// The same from texts that were read already; `silent` about entries that replace or extend others.
+[[nodiscard]] Loaded load_rule_texts(const std::vector<RuleText>& files, bool silent = false);
 
 /// Prints "lidlift: text" on standard error, safe for a terminal.
 void print_error(const std::string& text);
