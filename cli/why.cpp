@@ -94,7 +94,8 @@ int why(const Options& options, const WhyOptions& why_options) {
     Heard heard = hear_everything(why_options, *loaded.rule_base);
     if (heard.exit != done) return heard.exit;
     const Ranker ranker(*loaded.rule_base);
-    const Diagnosis diagnosis = diagnose(ranker, std::move(heard.told), std::move(heard.not_understood));
+    Diagnosis diagnosis = diagnose(ranker, std::move(heard.told), std::move(heard.not_understood));
+    if (why_options.steady) diagnosis.steadiness = steadiness_of(ranker, diagnosis);
     const std::string output = options.json ? render_json(*loaded.rule_base, diagnosis)
                                             : render_text(*loaded.rule_base, diagnosis, {.full = why_options.full});
     return print(output) ? done : cannot_read_or_write;

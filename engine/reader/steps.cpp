@@ -20,7 +20,15 @@ std::vector<std::string> push_words() {
 
 Push push_at(std::size_t position) { return {static_cast<Pushed>(position / 2), position % 2 == 0}; }
 
-/// A kind of step, a push, or the name of one step.
+std::vector<StepGroup> read_step_groups(Entry& entry, std::string_view key, const RuleBase& rule_base) {
+    std::vector<StepGroup> result;
+    for (const YamlNode* item : entry.list(key))
+        if (const auto group = read_step_group(*item, rule_base, entry.complaints())) result.push_back(*group);
+    return result;
+}
+
+}  // namespace
+
 std::optional<StepGroup> read_step_group(const YamlNode& node, const RuleBase& rule_base, Complaints& complaints) {
     if (!require_text(node, "a kind of step", complaints)) return std::nullopt;
     const auto kind = std::ranges::find(step_kind_words(), node.text);
