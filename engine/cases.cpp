@@ -20,7 +20,9 @@ std::vector<WrittenName> names(Entry& entry, std::string_view key, Need need = N
     std::vector<WrittenName> result;
     const auto items = entry.list(key, need);
     if (items.empty() && entry.node(key) && entry.node(key)->kind == YamlNode::Kind::list)
-        entry.complain(entry.node(key)->place, "'" + std::string(key) + "' is an empty list", "leave the key out");
+        entry.complain(entry.node(key)->place, "'" + std::string(key) + "' is an empty list",
+                       need == Need::required ? "say common_practice or from_memory where none was published or read"
+                                              : "leave the key out");
     if (items.size() > most_names) {
         entry.complain(items[most_names]->place,
                        "'" + std::string(key) + "' holds more than " + std::to_string(most_names) + " names");
@@ -107,7 +109,8 @@ private:
             written.written_from = static_cast<WrittenFrom>(*from);
         written.sources = names(entry, "sources", Need::required);
         check_expectation(entry, written);
-        const bool asks = entry.node("expect") || entry.node("nothing_listed") || entry.node("must say") ||
+        const YamlNode* nothing = entry.node("nothing_listed");
+        const bool asks = entry.node("expect") || (nothing && nothing->text != "no") || entry.node("must say") ||
                           entry.node("must advise") || entry.node("never advise");
         if (one.value.kind == YamlNode::Kind::map && !one.value.cut_off && !asks)
             entry.complain(one.key_place, entry.what() + " asks for nothing, so it cannot fail",
