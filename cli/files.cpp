@@ -5,10 +5,13 @@
 #include <algorithm>
 #include <cerrno>
 #include <cstring>
+#include <fcntl.h>
 #include <filesystem>
 #include <fstream>
 #include <iostream>
+#include <sys/stat.h>
 #include <system_error>
+#include <unistd.h>
 
 namespace lidlift::cli {
 namespace {
@@ -25,6 +28,33 @@ Outcome<std::string> read_stream(std::istream& stream, const std::string& name, 
 }
 
 std::string reason() { return std::strerror(errno); }
+
+/// Writes all of `text` and makes sure that it has reached the disk; closes the file in any case.
+bool write_and_close(int file, const std::string& text, bool to_disk) {
+    std::size_t written = 0;
+    while (written < text.size()) {
+        const ssize_t count = ::write(file, text.data() + written, text.size() - written);
+        if (count < 0 && errno == EINTR) continue;
+        if (count <= 0) break;
+        written += static_cast<std::size_t>(count);
+    }
+    bool good = written == text.size() && (!to_disk || ::fsync(file) == 0);
+    const int why = errno;
+    good = ::close(file) == 0 && good;
+    if (!good && why != 0) errno = why;
+    return good;
+}
+
+/// A file beside `target` that was not there before, open for writing; -1 when none can be made.
+int create_beside(const fs::path& target, fs::path& made) {
+    constexpr int attempts = 100;
+    for (int i = 0; i < attempts; ++i) {
+        made = target.parent_path() / (".lidlift-" + std::to_string(::getpid()) + "-" + std::to_string(i) + ".new");
+        const int file = ::open(made.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
+        if (file >= 0 || errno != EEXIST) return file;
+    }
+    return -1;
+}
 
 }  // namespace
 
@@ -64,6 +94,42 @@ Outcome<std::vector<RuleText>> read_rule_files(const std::string& path) {
         files.push_back({file == "-" ? "standard input" : file, std::move(*text)});
     }
     return files;
+}
+
+std::optional<Fault> write_file(const std::string& path, const std::string& text) {
+    const auto fault = [&](const std::string& why) { return Fault{"cannot write '" + path + "': " + why, 0}; };
+    std::error_code error;
+    fs::path target = path;
+    if (fs::is_symlink(fs::symlink_status(target, error))) {
+        target = fs::weakly_canonical(target, error);
+        if (error) return fault(error.message());
+    }
+    const auto status = fs::status(target, error);
+    if (fs::is_directory(status)) return fault("it is a folder");
+    errno = 0;
+    if (fs::exists(status) && !fs::is_regular_file(status)) {
+        const int file = ::open(target.c_str(), O_WRONLY | O_CLOEXEC);
+        if (file < 0 || !write_and_close(file, text, false)) return fault(reason());
+        return std::nullopt;
+    }
+    fs::path beside;
+    const int file = create_beside(target, beside);
+    if (file < 0) return fault(reason());
+    if (fs::exists(status)) (void)::fchmod(file, static_cast<mode_t>(status.permissions()));  // as readable as it was
+    const bool good = write_and_close(file, text, true) && ::rename(beside.c_str(), target.c_str()) == 0;
+    if (!good) {
+        const auto result = fault(reason());
+        ::unlink(beside.c_str());
+        return result;
+    }
+    // The new name has reached the disk only when its folder has.
+    const fs::path parent = target.parent_path();
+    const int folder = ::open(parent.empty() ? "." : parent.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+    if (folder >= 0) {
+        (void)::fsync(folder);
+        ::close(folder);
+    }
+    return std::nullopt;
 }
 
 }  // namespace lidlift::cli

@@ -5,6 +5,7 @@
 #include "engine/rule_base_reader.hpp"
 
 #include <cstddef>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -16,5 +17,9 @@ namespace lidlift::cli {
 /// A rule file, or every file in a folder whose name ends in .yaml, in the order of their names. Folders within it and links
 /// are not followed.
 [[nodiscard]] Outcome<std::vector<RuleText>> read_rule_files(const std::string& path);
+
+/// Puts `text` into the file at `path`: into a new file beside it first, which then takes its name, so that nobody ever sees
+/// half of it. What is no regular file (a device, a pipe) is written to as it is. A link is followed. Returns what went wrong.
+[[nodiscard]] std::optional<Fault> write_file(const std::string& path, const std::string& text);
 
 }  // namespace lidlift::cli

@@ -19,9 +19,10 @@ See what it can be told, and every answer it takes:
   lidlift show signs squeeze
 
 Commands
-  why     what is probably wrong, and what to do        lidlift why --help
-  show    what stands in the rule base                  lidlift show --help
-  check   finds the faults in a rule base               lidlift check --help
+  why       what is probably wrong, and what to do      lidlift why --help
+  show      what stands in the rule base                lidlift show --help
+  check     finds the faults in a rule base             lidlift check --help
+  handbook  all of it, to read and correct on paper     lidlift handbook --help
 
 With every command
   --rules PATH         read this rule file or folder after the default rules;
@@ -88,6 +89,26 @@ and words (the words of the rules with the numbers they stand for).
 
 Options
   --json               print JSON instead of text
+  --rules PATH         read this rule file or folder after the default rules
+  --only-rules PATH    read this one instead of them
+  --help
+)";
+
+inline constexpr const char* handbook_help =
+    R"(Writes the whole rule base as a handbook: dangers, signs, causes with their
+signs and weights, steps, clashes, rules and sources, with links between them
+and an index, to be read by somebody who knows the trade.
+
+  lidlift handbook                             Markdown, on standard output
+  lidlift handbook -o handbook.html            one HTML page, to read or print
+  lidlift handbook --rules mine.yaml -o handbook.html
+                                               with your own rules in it
+
+Options
+  --format FORMAT      markdown or html; left out: html for a FILE that ends in
+                       .html, markdown otherwise
+  -o, --output FILE    write into this file, whole or not at all
+  --json               the same content as JSON
   --rules PATH         read this rule file or folder after the default rules
   --only-rules PATH    read this one instead of them
   --help

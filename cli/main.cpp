@@ -1,5 +1,6 @@
 // The command line, and nothing else: options in, one command's function called, exit code out.
 #include "cli/check.hpp"
+#include "cli/handbook.hpp"
 #include "cli/help.hpp"
 #include "cli/session.hpp"
 #include "cli/show.hpp"
@@ -28,8 +29,9 @@ void add_common(CLI::App& command, Options& options) {
 
 /// What could not be used, in our words, with the nearest option or command; `left_over` is what CLI11 did not take.
 int complain(const CLI::ParseError& error, const std::vector<std::string>& left_over, bool command_given) {
-    static const std::vector<std::string> known = {"why", "show",      "check",  "--rules", "--only-rules", "--json",  "--help",
-                                                   "-h",  "--version", "--told", "--full",  "--format",     "--strict"};
+    static const std::vector<std::string> known = {"why",      "show",     "check", "handbook",  "--rules", "--only-rules",
+                                                   "--json",   "--help",   "-h",    "--version", "--told",  "--full",
+                                                   "--format", "--output", "-o",    "--strict"};
     std::string text = error.what();
     if (const auto line_end = text.find('\n'); line_end != std::string::npos) text.resize(line_end);
     if (dynamic_cast<const CLI::ArgumentMismatch*>(&error)) text = text.substr(0, text.find(':')) + " needs something after it";
@@ -59,6 +61,7 @@ int run(int argc, char** argv) {
     app.set_version_flag("--version", std::string("lidlift ") + LIDLIFT_VERSION);
     Options options;
     WhyOptions why_options;
+    HandbookOptions handbook_options;
     std::string kind;
     std::string name;
 
@@ -69,13 +72,16 @@ int run(int argc, char** argv) {
     CLI::App* show_command = app.add_subcommand("show");
     show_command->add_option("kind", kind);
     show_command->add_option("name", name);
+    CLI::App* handbook_command = app.add_subcommand("handbook");
+    handbook_command->add_option("--format", handbook_options.format)->allow_extra_args(false);
+    handbook_command->add_option("-o,--output", handbook_options.output)->allow_extra_args(false);
     CheckOptions check_options;
     CLI::App* check_command = app.add_subcommand("check");
     check_command->add_option("rules", check_options.rules);
     check_command->add_option("--format", check_options.format)->allow_extra_args(false);
     check_command->add_flag("--strict", check_options.strict);
     check_command->add_flag("--full", check_options.full);
-    for (CLI::App* command : {&app, why_command, show_command, check_command}) add_common(*command, options);
+    for (CLI::App* command : {&app, why_command, show_command, check_command, handbook_command}) add_common(*command, options);
 
     if (arguments.empty()) {
         std::fputs(main_help, stderr);
@@ -84,21 +90,23 @@ int run(int argc, char** argv) {
     try {
         app.parse(argc, argv);
     } catch (const CLI::CallForHelp&) {
-        return print(why_command->parsed()     ? why_help
-                     : show_command->parsed()  ? show_help
-                     : check_command->parsed() ? check_help
-                                               : main_help)
+        return print(why_command->parsed()        ? why_help
+                     : show_command->parsed()     ? show_help
+                     : check_command->parsed()    ? check_help
+                     : handbook_command->parsed() ? handbook_help
+                                                  : main_help)
                    ? done
                    : cannot_read_or_write;
     } catch (const CLI::CallForVersion&) {
         return print(std::string("lidlift ") + LIDLIFT_VERSION + "\n") ? done : cannot_read_or_write;
     } catch (const CLI::ParseError& error) {
-        return complain(error, app.remaining(true), why_command->parsed() || show_command->parsed() || check_command->parsed());
+        return complain(error, app.remaining(true), !app.get_subcommands().empty());
     }
     if (why_command->parsed()) return why(options, why_options);
     if (show_command->parsed()) return show(options, kind, name);
     if (check_command->parsed()) return check(options, check_options);
-    print_error("say a command: why, show or check; lidlift --help shows what there is");
+    if (handbook_command->parsed()) return handbook(options, handbook_options);
+    print_error("say a command: why, show, check or handbook; lidlift --help shows what there is");
     return unusable_input;
 }
 

@@ -104,6 +104,8 @@ Json causes(const RuleBase& base, const Ranking& ranking) {
              {"not_to_confuse_with", id_list(base.causes, cause.not_to_confuse_with)},
              {"guides_differ", text_or_null(cause.guides_differ)},
              {"benign", cause.benign},
+             {"follows_from", ranked->follows_from ? Json(base.causes[*ranked->follows_from].id) : Json(nullptr)},
+             {"there", ranked->there},
              {"sources", source_ids(base, cause.sources)}});
     }
     return list;

@@ -1,5 +1,6 @@
 #include "cli/render_show.hpp"
 
+#include "cli/cross_references.hpp"
 #include "cli/page.hpp"
 #include "engine/words.hpp"
 
@@ -32,25 +33,10 @@ void set(Json& entry, const std::string& key, Json list) {
     if (!list.empty()) entry[key] = std::move(list);
 }
 
-template <class T>
-bool names_it(const std::vector<T>& list, const T& item) {
-    return std::ranges::find(list, item) != list.end();
-}
-
-bool conditions_mention(const Cause& cause, Handle<Sign> sign) {
-    const auto mentions = [&](const Condition& condition) { return names_it(mentioned(condition).signs, sign); };
-    return std::ranges::any_of(cause.made_likelier_by, [&](const Circumstance& c) { return mentions(c.when); }) ||
-           (cause.cannot_be_when && mentions(*cause.cannot_be_when)) || (cause.must_be_when && mentions(*cause.must_be_when)) ||
-           std::ranges::any_of(cause.links, [&](const Link& link) {
-               const auto* says = std::get_if<Says>(&link.when);
-               return says && says->sign == sign;
-           });
-}
-
 /// Describes one entry of each kind; the text and the JSON output are both made from it, so they cannot differ.
 class Describer {
 public:
-    explicit Describer(const RuleBase& base) : base_(base) {}
+    explicit Describer(const RuleBase& base) : base_(base), refs_(base) {}
 
     Json sign(Handle<Sign> handle) const {
         const Sign& sign = base_.signs[handle];
@@ -67,14 +53,8 @@ public:
         for (const Answer& answer : sign.answers) answers.push_back(describe(answer));
         set(entry, "answers", answers);
         set(entry, "same observation", sign.same_observation);
-        Json causes = Json::array();
-        for (const Cause& cause : base_.causes)
-            if (conditions_mention(cause, handle)) causes.push_back(cause.id);
-        set(entry, "used by the causes", causes);
-        Json rules = Json::array();
-        for (const Rule& rule : base_.rules)
-            if (names_it(mentioned(rule.when).signs, handle)) rules.push_back(rule.id);
-        set(entry, "used by the rules", rules);
+        set(entry, "used by the causes", names(base_.causes, refs_.of_sign[handle.index].causes));
+        set(entry, "used by the rules", names(base_.rules, refs_.of_sign[handle.index].rules));
         return finish(std::move(entry), sign.sources, sign.place);
     }
 
@@ -127,6 +107,7 @@ public:
         if (cause.alone) entry["alone"] = "yes";
         if (cause.benign) entry["benign"] = "yes";
         set(entry, "brings about", names(base_.causes, cause.brings_about));
+        set(entry, "follows from", names(base_.causes, refs_.roots[handle.index]));
         set(entry, "cautions", names(base_.cautions, cause.cautions));
         set(entry, "steps", names(base_.steps, cause.steps));
         Json avoid = Json::array();
@@ -166,21 +147,17 @@ public:
         if (step.strictness > 0) entry["strictness"] = std::to_string(step.strictness);
         entry["done from a chance of"] = percent(step.needed_chance);
         set(entry, "because", step.because);
-        Json causes = Json::array();
-        for (const Cause& cause : base_.causes)
-            if (names_it(cause.steps, handle)) causes.push_back(cause.id);
-        set(entry, "helps against", causes);
+        set(entry, "helps against", names(base_.causes, refs_.asking_for[handle.index]));
         return finish(std::move(entry), step.sources, step.place);
     }
 
     Json caution(Handle<Caution> handle) const {
         const Caution& caution = base_.cautions[handle];
         Json entry = {{"id", caution.id}, {"name", caution.name}, {"level", to_word(caution.level)}, {"say", caution.say}};
+        set(entry, "when", caution.when_text);
         if (caution.emergency) entry["emergency"] = "yes";
-        Json steps = Json::array();
-        for (const Step& step : base_.steps)
-            if (names_it(step.cautions, handle)) steps.push_back(step.id);
-        set(entry, "goes with the steps", steps);
+        set(entry, "goes with the causes", names(base_.causes, refs_.with_caution[handle.index]));
+        set(entry, "goes with the steps", names(base_.steps, refs_.steps_with_caution[handle.index]));
         Json called = Json::array();
         for (const StepKind kind : caution.called_for_by.kinds) called.push_back("steps of kind " + std::string(to_word(kind)));
         for (const Push& push : caution.called_for_by.pushes) called.push_back("steps that push " + to_text(push));
@@ -210,20 +187,22 @@ public:
         set(entry, "where", source.where);
         entry["kind"] = source.kind;
         entry["standing"] = source.standing;
+        const auto& resting = refs_.resting_on[handle.index];
         Json rests = Json::array();
-        const auto add = [&](const auto& catalogue, const char* one) {
-            for (const auto& item : catalogue)
-                if (names_it(item.sources, handle)) rests.push_back(std::string(one) + " " + item.id);
-        };
-        add(base_.signs, "sign");
-        add(base_.rules, "rule");
-        add(base_.causes, "cause");
-        add(base_.steps, "step");
-        add(base_.cautions, "caution");
-        add(base_.clashes, "clash");
+        Json alone = Json::array();
+        for (const Resting& item : resting) {
+            std::string text = item.kind + " " + item.id;
+            if (item.alone) alone.push_back(text);
+            for (const std::string& part : item.parts) text += ", where it says: " + part;
+            rests.push_back(std::move(text));
+        }
+        entry["how much rests on it"] = resting.empty() ? "nothing yet" : counted(resting);
         set(entry, "what rests on it", rests);
+        set(entry, "of that, on it alone", alone);
         return entry;
     }
+
+    [[nodiscard]] std::string how_much_rests_on(Handle<Source> handle) const { return counted(refs_.resting_on[handle.index]); }
 
 private:
     static Json describe(const Answer& answer) {
@@ -254,6 +233,7 @@ private:
     }
 
     const RuleBase& base_;
+    const CrossReferences refs_;
 };
 
 /// The words a trainer writes and what they stand for.
@@ -268,6 +248,19 @@ Json words() {
         list.push_back({{"id", "points: " + word},
                         {"name", fmt::format("odds times {:.3g}, {:+.1f} points", *odds_factor(word),
                                              10 * std::log10(*odds_factor(word)))}});
+    return list;
+}
+
+/// By, title, how much of it was read, and how much rests on it.
+Json listed_sources(const RuleBase& base, const Describer& describe) {
+    Json list = Json::array();
+    for (std::uint32_t i = 0; i < base.sources.size(); ++i) {
+        const Source& source = base.sources[Handle<Source>{i}];
+        const std::string resting = describe.how_much_rests_on({i});
+        list.push_back({{"id", source.id},
+                        {"name", (source.by.empty() ? "" : source.by + ", ") + source.title + " (" + source.standing + ")"},
+                        {"more", resting.empty() ? "Nothing rests on it yet." : "On it rest: " + resting + "."}});
+    }
     return list;
 }
 
@@ -289,14 +282,11 @@ Json list_of(const RuleBase& base, const std::string& kind) {
     if (kind == "cautions")
         return listed(base.cautions, [](const Caution& c) { return std::string(to_word(c.level)) + ": " + c.name; });
     if (kind == "clashes") return listed(base.clashes, [](const Clash& c) { return c.say.empty() ? c.because : c.say; });
-    if (kind == "sources")
-        return listed(base.sources,
-                      [](const Source& s) { return (s.by.empty() ? "" : s.by + ", ") + s.title + " (" + s.standing + ")"; });
+    if (kind == "sources") return listed_sources(base, Describer(base));
     return words();
 }
 
-Json entry_of(const RuleBase& base, const std::string& kind, const std::string& id) {
-    const Describer describe(base);
+Json entry_of(const RuleBase& base, const Describer& describe, const std::string& kind, const std::string& id) {
     if (kind == "signs") return describe.sign(*base.signs.find(id));
     if (kind == "conclusions") return describe.conclusion(*base.conclusions.find(id));
     if (kind == "rules") return describe.rule(*base.rules.find(id));
@@ -365,20 +355,22 @@ std::string show_list(const RuleBase& rule_base, const std::string& kind, bool j
     const Json list = list_of(rule_base, kind);
     if (json) {
         if (kind == "words") return dump(list);
+        const Describer describe(rule_base);
         Json entries = Json::array();
-        for (const Json& item : list) entries.push_back(entry_of(rule_base, kind, item["id"]));
+        for (const Json& item : list) entries.push_back(entry_of(rule_base, describe, kind, item["id"]));
         return dump(entries);
     }
     Page page;
     for (const Json& item : list) {
         page.paragraph("", item["id"].get<std::string>());
         page.paragraph("    ", item["name"].get<std::string>());
+        if (item.contains("more")) page.paragraph("    ", item["more"].get<std::string>());
     }
     return page.take();
 }
 
 std::string show_entry(const RuleBase& rule_base, const std::string& kind, const std::string& id, bool json) {
-    const Json entry = entry_of(rule_base, kind, id);
+    const Json entry = entry_of(rule_base, Describer(rule_base), kind, id);
     if (json) return dump(entry);
     Page page;
     print_entry(page, entry, "");

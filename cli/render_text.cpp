@@ -103,14 +103,14 @@ private:
             page_.paragraph("", "Nothing that I know of fits this stage.");
             return;
         }
-        const auto found = std::ranges::find_if(ranking_.causes, &RankedCause::raised);
-        if (found == ranking_.causes.end() || found->chance < least_to_guess) {
+        const auto reported = raised_causes();
+        if (reported.empty() || reported.front()->chance < least_to_guess) {
             page_.paragraph("",
                             "I cannot tell yet: what you told me points to no cause that I know of. Look at the next thing "
                             "below before doing much.");
             return;
         }
-        const RankedCause& best = *found;
+        const RankedCause& best = *reported.front();
         // "Unlikely" for the best of the list would mislead, so below an even chance only the number is said here.
         const std::string how_likely = best.chance < 0.45
                                            ? in_a_hundred(best.chance) + ", so far from sure."
@@ -127,12 +127,29 @@ private:
             default:
                 page_.paragraph("", "Best explanation so far: " + name + " - " + how_likely);
         }
+        beside(reported);
+    }
+
+    /// Raised causes, every consequence after its root.
+    [[nodiscard]] std::vector<const RankedCause*> raised_causes() const {
+        auto reported = roots_first(causes_to_report(ranking_));
+        std::erase_if(reported, [](const RankedCause* cause) { return !cause->raised(); });
+        return reported;
+    }
+
+    /// What stands beside the best explanation: its consequences, what is likely together with it, or what comes close.
+    void beside(const std::vector<const RankedCause*>& reported) {
+        std::string following;
+        for (const RankedCause* ranked : reported)
+            if (ranked->follows_from == reported.front()->cause && ranked->there >= likely_root)
+                following += (following.empty() ? "" : "; ") + base_.causes[ranked->cause].name;
+        if (!following.empty()) page_.paragraph("", "Also there, and probably only a consequence of it: " + following + ".");
         if (!ranking_.together.empty()) {
             std::string both;
             for (const auto cause : ranking_.together) both += (both.empty() ? "" : "; and: ") + base_.causes[cause].name;
-            page_.paragraph("", "Most likely together: " + both + ".");
-        } else if (ranking_.causes.size() > 1 && ranking_.causes[1].chance >= 0.35) {
-            const RankedCause& second = ranking_.causes[1];
+            if (following.empty()) page_.paragraph("", "Most likely together: " + both + ".");
+        } else if (reported.size() > 1 && reported[1]->chance >= 0.35 && following.empty()) {
+            const RankedCause& second = *reported[1];
             page_.paragraph(
                 "", "Close behind, or as well: " + base_.causes[second.cause].name + " - " + in_a_hundred(second.chance) + ".");
         }
@@ -153,8 +170,7 @@ private:
         if (ranking_.contradictory || ranking_.causes.empty()) return;
         // While people are in danger the reasons can wait.
         if (advice_.verdict == Verdict::emergency && !options_.full) return;
-        auto reported = causes_to_report(ranking_);
-        if (!options_.full) std::erase_if(reported, [](const RankedCause* cause) { return !cause->raised(); });
+        const auto reported = options_.full ? roots_first(causes_to_report(ranking_)) : raised_causes();
         page_.heading("WHAT IT PROBABLY IS, AND WHY");
         std::size_t in_short = 0;
         bool short_heading = false;
@@ -166,10 +182,17 @@ private:
             } else if (reported[i]->chance > 0.05 && in_short++ < most_causes_in_short) {
                 if (!std::exchange(short_heading, true))
                     page_.paragraph("  ", i == 0 ? "Possible, but nothing stands out:" : "Less likely:");
-                page_.paragraph("   - ", base_.causes[reported[i]->cause].name + " - " + likelihood_words(reported[i]->chance));
+                page_.paragraph("   - ", less_likely(*reported[i]));
             }
         }
         page_.paragraph("  ", "Something not on my list, or nothing wrong: " + in_a_hundred(ranking_.nothing_listed) + ".");
+    }
+
+    [[nodiscard]] std::string less_likely(const RankedCause& ranked) const {
+        const std::string name = base_.causes[ranked.cause].name + " - ";
+        return ranked.follows_from && ranked.there >= likely_root
+                   ? name + "probably there, but as a consequence; by itself " + likelihood_words(ranked.chance)
+                   : name + likelihood_words(ranked.chance);
     }
 
     void cause_in_full(std::size_t number, const RankedCause& ranked) {
@@ -177,6 +200,9 @@ private:
         page_.paragraph(fmt::format("{:>2}. ", number), cause.name);
         page_.paragraph("    ", likelihood_words(ranked.chance) + ", " + in_a_hundred(ranked.chance) + ".");
         page_.paragraph("    ", fmt::format("You told me {} of the {} things that matter for it.", ranked.answered, ranked.of));
+        if (ranked.follows_from)
+            page_.paragraph("    ",
+                            "Probably a consequence of: " + base_.causes[*ranked.follows_from].name + ". Mend that first.");
         page_.paragraph("    ", "Why it happens: " + cause.because);
         balance(ranked);
         if (!cause.told_apart_by.empty()) page_.paragraph("    ", "How to tell: " + cause.told_apart_by);

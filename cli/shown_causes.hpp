@@ -3,6 +3,7 @@
 
 #include "engine/ranking.hpp"
 
+#include <algorithm>
 #include <vector>
 
 namespace lidlift::cli {
@@ -12,6 +13,20 @@ namespace lidlift::cli {
     std::vector<const RankedCause*> result;
     for (const RankedCause& ranked : ranking.causes)
         if (ranked.chance > ranked.prior || ranked.chance > 0.05) result.push_back(&ranked);
+    return result;
+}
+
+/// The same with every consequence after its root, which is what has to be mended.
+[[nodiscard]] inline std::vector<const RankedCause*> roots_first(const std::vector<const RankedCause*>& causes) {
+    std::vector<const RankedCause*> result;
+    const auto placed = [&](const RankedCause* cause) { return std::ranges::find(result, cause) != result.end(); };
+    const auto place = [&](const auto& self, const RankedCause* cause, std::size_t depth) -> void {
+        if (depth < causes.size() && cause->follows_from)
+            for (const RankedCause* root : causes)
+                if (root->cause == *cause->follows_from && !placed(root)) self(self, root, depth + 1);
+        if (!placed(cause)) result.push_back(cause);
+    };
+    for (const RankedCause* cause : causes) place(place, cause, 0);
     return result;
 }
 

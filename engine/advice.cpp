@@ -48,7 +48,7 @@ public:
 private:
     void choose_causes() {
         for (const RankedCause& ranked : ranking_.causes)
-            if (ranked.raised() && ranked.chance >= least_chance_to_act) advice_.acted_on.push_back(ranked.cause);
+            if (ranked.raised() && ranked.there >= least_chance_to_act) advice_.acted_on.push_back(ranked.cause);
         for (const auto cause : advice_.acted_on)
             for (const double days : base_.causes[cause].look_again_days)
                 if (!advice_.look_again_days || days < *advice_.look_again_days) advice_.look_again_days = days;
@@ -66,11 +66,16 @@ private:
             // Going through all sets takes long, so only for steps that somebody asks for.
             if (planned.for_causes.empty()) continue;
             std::vector<bool> wanting(base_.causes.size(), false);
-            for (const auto cause : planned.for_causes) wanting[cause.index] = true;
+            double as_consequence = 0;
+            for (const auto cause : planned.for_causes) {
+                wanting[cause.index] = true;
+                if (const RankedCause& ranked = *ranking_.find(cause); ranked.follows_from)
+                    as_consequence = std::max(as_consequence, ranked.there);
+            }
             const Step& step = base_.steps[handle];
-            std::erase_if(planned.for_causes, [&](Handle<Cause> cause) { return ranking_.find(cause)->chance < 0.05; });
+            std::erase_if(planned.for_causes, [&](Handle<Cause> cause) { return ranking_.find(cause)->there < 0.05; });
             if (planned.for_causes.empty()) continue;
-            planned.needed = ranking_.chance_of_any(wanting);
+            planned.needed = std::max(ranking_.chance_of_any(wanting), as_consequence);
             if (planned.needed >= step.needed_chance)
                 advice_.steps.push_back(std::move(planned));
             else if (std::ranges::any_of(planned.for_causes,

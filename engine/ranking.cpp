@@ -12,6 +12,10 @@
 namespace lidlift {
 namespace {
 
+bool brings_about(const RuleBase& base, Handle<Cause> root, Handle<Cause> cause) {
+    return std::ranges::find(base.causes[root].brings_about, cause) != base.causes[root].brings_about.end();
+}
+
 /// The answers of a subject that a link speaks of, and their background together.
 double background_of(const Feature& feature, AnswerSet answers) {
     double sum = 0;
@@ -21,6 +25,20 @@ double background_of(const Feature& feature, AnswerSet answers) {
 }
 
 }  // namespace
+
+void find_roots(const RuleBase& base, Ranking& ranking, const std::function<double(const RankedCause&)>& by_itself) {
+    for (RankedCause& ranked : ranking.causes) {
+        ranked.there = ranked.chance;
+        for (const RankedCause& root : ranking.causes) {
+            if (root.chance < likely_root || !root.raised() || !brings_about(base, root.cause, ranked.cause) ||
+                brings_about(base, ranked.cause, root.cause))
+                continue;
+            ranked.follows_from = root.cause;
+            if (const double alone = by_itself(ranked); alone >= likely_root) ranked.there = std::max(ranked.chance, alone);
+            break;  // they stand in falling order of chance
+        }
+    }
+}
 
 Facts sure_only(const Facts& facts) {
     Facts sure = facts;
@@ -331,6 +349,9 @@ Ranking Ranker::rank(const Facts& facts) const {
         return std::tuple(-a.chance, -a.prior, rule_base_.causes[a.cause].id) <
                std::tuple(-b.chance, -b.prior, rule_base_.causes[b.cause].id);
     });
+    // All lines but the last, which says what is shared with other causes.
+    find_roots(rule_base_, ranking,
+               [](const RankedCause& ranked) { return probability(decibans(ranked.chance) - ranked.balance.back().decibans); });
     const auto best = std::ranges::max_element(ranking.weighed.sets, {}, &CauseSet::chance);
     if (best->size >= 2 && best->chance > 0.25)
         for (const auto cause : best->causes()) ranking.together.push_back({cause});

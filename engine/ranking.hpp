@@ -6,6 +6,7 @@
 #include "engine/rule_base.hpp"
 #include "engine/weighing.hpp"
 
+#include <functional>
 #include <optional>
 #include <string>
 #include <variant>
@@ -31,6 +32,11 @@ struct RankedCause {
     int answered = 0;                  ///< signs that matter for it and are known
     int of = 0;                        ///< signs that matter for it, directly or through rules
     std::vector<BalanceLine> balance;  ///< adds up to 10 log10(chance / (1 - chance))
+    /// The likeliest of the likely causes that bring this one about: it is then a consequence, to be mended at its root.
+    std::optional<Handle<Cause>> follows_from;
+    /// Chance that it is there, be it by itself or as a consequence: of a consequence whose own balance, before its root
+    /// explains the signs away, is likely, what that balance says; otherwise `chance`.
+    double there = 0;
 
     /// What was told speaks for it; otherwise it is only as likely as it always is.
     [[nodiscard]] bool raised() const { return chance > 1.02 * prior; }
@@ -48,6 +54,14 @@ struct Ranking {
     /// Chance that at least one of the causes for which `wanted` is set is there.
     [[nodiscard]] double chance_of_any(const std::vector<bool>& wanted) const;
 };
+
+/// From this chance a cause that brings another about makes it a consequence: the lower edge of "roughly even chance".
+inline constexpr double likely_root = 0.45;
+
+/// Finds which causes of a ranking in falling order follow from others, and fills in `follows_from` and `there`. `by_itself`
+/// gives the chance of a cause on its own balance, before other causes explain its signs away. Two causes that bring each other
+/// about are equals, and neither is made the other's consequence.
+void find_roots(const RuleBase& rule_base, Ranking& ranking, const std::function<double(const RankedCause&)>& by_itself);
 
 /// A rule base made ready for weighing: what each feature of the evidence model stands for.
 class Ranker {

@@ -56,6 +56,7 @@ struct Sign {
     const Unit* unit = nullptr;  ///< quantity only
     Range plausible;             ///< quantity only
     std::string same_observation;
+    bool heard_in_questions = false;  ///< asking about it is a sign of it: "may I spray?", "is it safe to eat?"
     Sources sources;
     Place place;
 
@@ -232,6 +233,7 @@ struct WeighingFigures {
     double wrong_when_guess = 0.25;
     double same_observation_counts = 0.3;
     int largest_set = 3;
+    Sources sources;
     Place place;
 };
 

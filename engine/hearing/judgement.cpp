@@ -9,9 +9,6 @@
 namespace lidlift::hearing {
 namespace {
 
-/// Signs about what someone means to do. Asking "may I?" is a sign of it, and what they guard against is dangerous.
-constexpr auto intentions = std::to_array<std::string_view>({"entry_planned", "pesticide_idea", "shredder_in_use"});
-
 /// Signs that tell when the trouble began; "for weeks" and "last night" may be said of anything else too.
 constexpr auto beginnings = std::to_array<std::string_view>({"trouble_started"});
 
@@ -45,8 +42,7 @@ private:
     [[nodiscard]] bool may_be_used() const {
         const Frame& frame = scene_.frame;
         if (frame.use == Use::not_at_all) return false;
-        if (frame.use == Use::only_as_intention)
-            return std::ranges::find(intentions, sign_.id) != intentions.end() || is_a_question();
+        if (frame.use == Use::only_as_intention) return sign_.heard_in_questions || is_a_question();
         static const Sayings of_conditions("smell|moisture|heat|animals|mould|worms|structure");
         if (frame.past && of_conditions.has(sign_.topic)) return false;
         return meaning_.holds_negation || !frame.unclear_negation || match_.length() > short_phrase;

@@ -81,7 +81,7 @@ void read_weighing(const YamlNode& node, RuleBase& rule_base, Complaints& compla
         else
             complaints.add(entry.node("largest set")->place, "'largest set' should be 1, 2, 3 or 4");
     }
-    if (!node.entries.empty()) (void)read_sources(entry, rule_base);
+    if (!node.entries.empty()) figures.sources = read_sources(entry, rule_base);
     entry.finish();
 }
 

@@ -44,6 +44,7 @@ public:
         static constexpr double do_not_know[] = {0.02, 0.15, 0.40};
         if (const auto word = entry_.word("hard to tell", hard)) sign_.hard_to_tell = do_not_know[*word];
         sign_.same_observation = entry_.text("same observation");
+        sign_.heard_in_questions = entry_.yes_no("heard in questions");
         sign_.sources = read_sources(entry_, rule_base_);
         if (entry_.node("measured in"))
             read_quantity_sign();
@@ -61,6 +62,10 @@ private:
     void read_answered_sign() {
         const bool several = entry_.yes_no("several at once");
         const YamlNode* answers = entry_.node("answers");
+        if (answers && !answers->cut_off && answers->entries.empty()) {
+            entry_.complain(answers->place, "'answers' should be a map of two or more answers");
+            return;
+        }
         if (!answers || is_yes_no(*answers)) {
             if (several) entry_.complain(named_.place, "a yes/no sign cannot have several answers at once");
             read_yes_no_sign(answers);

@@ -110,8 +110,10 @@ private:
             }
             for (const auto cause : planned.for_causes)
                 expect(wanting[cause.index], "a step is shown for causes that ask for it");
-            expect(planned.needed <= told.diagnosis.ranking.chance_of_any(wanting) + 1e-9,
-                   "a step is not needed more surely than its causes are there");
+            double surest = told.diagnosis.ranking.chance_of_any(wanting);
+            for (const RankedCause& ranked : told.diagnosis.ranking.causes)
+                if (wanting[ranked.cause.index]) surest = std::max(surest, ranked.there);
+            expect(planned.needed <= surest + 1e-9, "a step is not needed more surely than its causes are there");
 
             // Everything that may forbid the step.
             std::vector<const Condition*> forbidding;
@@ -192,7 +194,7 @@ private:
             expect(base_.causes[ranking.causes.front().cause].benign, "nothing is wrong where the best is benign");
         if (advice.verdict == Verdict::act) expect(!advice.steps.empty(), "to act there are steps");
         for (const auto cause : advice.acted_on)
-            expect(ranking.find(cause)->chance >= least_chance_to_act, "what is acted on is likely enough");
+            expect(ranking.find(cause)->there >= least_chance_to_act, "what is acted on is likely enough");
     }
 
     const RuleBase& base_;
