@@ -16,21 +16,6 @@ bool brings_about(const RuleBase& base, Handle<Cause> root, Handle<Cause> cause)
     return std::ranges::find(base.causes[root].brings_about, cause) != base.causes[root].brings_about.end();
 }
 
-/// Two causes that bring each other about are equals, and neither is made the other's consequence.
-void find_roots(const RuleBase& base, Ranking& ranking) {
-    for (RankedCause& ranked : ranking.causes)
-        for (const RankedCause& root : ranking.causes) {
-            if (root.chance < likely_root || !root.raised() || !brings_about(base, root.cause, ranked.cause) ||
-                brings_about(base, ranked.cause, root.cause))
-                continue;
-            ranked.follows_from = root.cause;
-            if (const double by_itself = probability(decibans(ranked.chance) - ranked.balance.back().decibans);
-                by_itself >= likely_root)
-                ranked.there = std::max(ranked.chance, by_itself);
-            break;  // they stand in falling order of chance
-        }
-}
-
 /// The answers of a subject that a link speaks of, and their background together.
 double background_of(const Feature& feature, AnswerSet answers) {
     double sum = 0;
@@ -40,6 +25,20 @@ double background_of(const Feature& feature, AnswerSet answers) {
 }
 
 }  // namespace
+
+void find_roots(const RuleBase& base, Ranking& ranking, const std::function<double(const RankedCause&)>& by_itself) {
+    for (RankedCause& ranked : ranking.causes) {
+        ranked.there = ranked.chance;
+        for (const RankedCause& root : ranking.causes) {
+            if (root.chance < likely_root || !root.raised() || !brings_about(base, root.cause, ranked.cause) ||
+                brings_about(base, ranked.cause, root.cause))
+                continue;
+            ranked.follows_from = root.cause;
+            if (const double alone = by_itself(ranked); alone >= likely_root) ranked.there = std::max(ranked.chance, alone);
+            break;  // they stand in falling order of chance
+        }
+    }
+}
 
 Facts sure_only(const Facts& facts) {
     Facts sure = facts;
@@ -293,7 +292,6 @@ RankedCause Ranker::ranked(const Case& prepared, const Weighed& weighed, Handle<
     RankedCause result;
     result.cause = handle;
     result.chance = with_finite_odds(weighed.chance[handle.index]);
-    result.there = result.chance;
     result.prior = prepared.model.prior[handle.index];
     for (const auto sign : signs_of_cause_[handle.index]) {
         ++result.of;
@@ -351,7 +349,9 @@ Ranking Ranker::rank(const Facts& facts) const {
         return std::tuple(-a.chance, -a.prior, rule_base_.causes[a.cause].id) <
                std::tuple(-b.chance, -b.prior, rule_base_.causes[b.cause].id);
     });
-    find_roots(rule_base_, ranking);
+    // All lines but the last, which says what is shared with other causes.
+    find_roots(rule_base_, ranking,
+               [](const RankedCause& ranked) { return probability(decibans(ranked.chance) - ranked.balance.back().decibans); });
     const auto best = std::ranges::max_element(ranking.weighed.sets, {}, &CauseSet::chance);
     if (best->size >= 2 && best->chance > 0.25)
         for (const auto cause : best->causes()) ranking.together.push_back({cause});

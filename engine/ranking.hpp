@@ -6,6 +6,7 @@
 #include "engine/rule_base.hpp"
 #include "engine/weighing.hpp"
 
+#include <functional>
 #include <optional>
 #include <string>
 #include <variant>
@@ -56,6 +57,11 @@ struct Ranking {
 
 /// From this chance a cause that brings another about makes it a consequence: the lower edge of "roughly even chance".
 inline constexpr double likely_root = 0.45;
+
+/// Finds which causes of a ranking in falling order follow from others, and fills in `follows_from` and `there`. `by_itself`
+/// gives the chance of a cause on its own balance, before other causes explain its signs away. Two causes that bring each other
+/// about are equals, and neither is made the other's consequence.
+void find_roots(const RuleBase& rule_base, Ranking& ranking, const std::function<double(const RankedCause&)>& by_itself);
 
 /// A rule base made ready for weighing: what each feature of the evidence model stands for.
 class Ranker {

@@ -53,14 +53,19 @@ std::vector<BestCases::Wish> BestCases::wishes(Handle<Cause> handle) const {
     return result;
 }
 
-Facts BestCases::speaking_for(Handle<Cause> cause, Facts facts) const {
+Facts BestCases::speaking_for(Handle<Cause> cause, Facts facts, std::span<const Condition* const> never) const {
     const RuleBase& base = answering_.rule_base();
     double balance = few_.balance({facts, chain(base, facts)}, cause);
     for (const Wish& wish : wishes(cause)) {
         Facts tried = facts;
         if (!answering_.settle(tried, wish.condition, Truth::yes)) continue;
-        const double now = few_.balance({tried, chain(base, tried)}, cause);
+        const Conclusions conclusions = chain(base, tried);
+        const double now = few_.balance({tried, conclusions}, cause);
         if (!(now > balance + least_gain)) continue;
+        if (std::ranges::any_of(never, [&](const Condition* condition) {
+                return evaluate(*condition, tried, conclusions.truth) == Truth::yes;
+            }))
+            continue;
         balance = now;
         facts = std::move(tried);
     }
@@ -73,7 +78,7 @@ double BestCases::chance(Handle<Cause> cause, const Facts& facts) const {
     const auto causes = few_.with_rivals(known, std::span(&cause, 1), rivals_in_best_case);
     const Ranking ranking = few_.rank(known, causes);
     const RankedCause* found = ranking.find(cause);
-    return found ? found->chance : 0;
+    return found ? found->there : 0;
 }
 
 std::vector<Handle<Sign>> BestCases::signs_that_matter(Handle<Cause> handle) const {

@@ -6,6 +6,7 @@
 #include "engine/review/strengths.hpp"
 
 #include <optional>
+#include <span>
 #include <vector>
 
 namespace lidlift {
@@ -22,11 +23,11 @@ public:
     /// Refers to all three.
     BestCases(const Answering& answering, const FewCauses& few, const std::vector<std::vector<FeatureStrength>>& strengths);
 
-    /// Answers for `cause`: one by one what counts most for it, as long as its balance by itself rises. They are added to
-    /// `start`.
-    [[nodiscard]] Facts speaking_for(Handle<Cause> cause, Facts start = {}) const;
+    /// Answers for `cause`: one by one what counts most for it, as long as its balance by itself rises and none of `never`
+    /// comes true. They are added to `start`.
+    [[nodiscard]] Facts speaking_for(Handle<Cause> cause, Facts start = {}, std::span<const Condition* const> never = {}) const;
 
-    /// Chance of `cause` on these facts, among its rivals.
+    /// Chance that `cause` is there on these facts, among its rivals.
     [[nodiscard]] double chance(Handle<Cause> cause, const Facts& facts) const;
 
     /// Better answers than `facts`, sought until `wanted` is reached: all combinations where they are few, otherwise sign by

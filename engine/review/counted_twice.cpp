@@ -19,8 +19,9 @@ constexpr double least_change = 1.0;
 struct Way {
     const Link* link = nullptr;  ///< the first of those that hang on one sign's exclusive answers
     const Circumstance* circumstance = nullptr;
-    Condition condition;              ///< that settles it
-    std::vector<Handle<Sign>> signs;  ///< that it looks at, through rules as well; rising
+    Condition condition;                ///< that settles it
+    std::vector<Handle<Sign>> signs;    ///< that it looks at, through rules as well; rising
+    std::vector<Handle<Sign>> written;  ///< of these, those that the condition itself names; rising
     std::string group;
     std::string id;    ///< of the sign or conclusion; for a circumstance empty
     std::string text;  ///< of a circumstance, as written
@@ -35,6 +36,12 @@ struct Doubled {
     Facts facts;
 };
 
+/// What counts again by another way.
+struct Again {
+    const Way* way;
+    Doubled doubled;
+};
+
 class CountedTwice {
 public:
     CountedTwice(const ReviewTools& tools, std::vector<ReviewFinding>& findings)
@@ -43,6 +50,8 @@ public:
     void review(Handle<Cause> handle) {
         cause_ = handle;
         const std::vector<Way> ways = ways_of(base_.causes[handle]);
+        // By the way that looks at more: what counts again through it, each with its answers.
+        std::vector<std::vector<Again>> again(ways.size());
         for (std::size_t i = 0; i < ways.size(); ++i)
             for (std::size_t k = i + 1; k < ways.size(); ++k) {
                 const Way& a = ways[i];
@@ -53,8 +62,11 @@ public:
                     in_two_groups(a, b);
                     continue;
                 }
-                if (const auto doubled = find(a, b)) counted_twice(a, b, *doubled);
+                const bool first = a.signs.size() > b.signs.size();
+                if (auto doubled = find(a, b)) again[first ? i : k].push_back({first ? &b : &a, std::move(*doubled)});
             }
+        for (std::size_t i = 0; i < ways.size(); ++i)
+            if (!again[i].empty()) counted_twice(ways[i], again[i]);
     }
 
 private:
@@ -91,6 +103,8 @@ private:
             way.condition = circumstance.when;
             way.text = circumstance.when_text;
             way.signs = signs_in(circumstance.when);
+            way.written = mentioned(circumstance.when).signs;
+            std::ranges::sort(way.written);
             ways.push_back(std::move(way));
         }
         return ways;
@@ -116,6 +130,10 @@ private:
     [[nodiscard]] std::optional<Doubled> find(const Way& a, const Way& b) const {
         std::vector<Handle<Sign>> shared;
         std::ranges::set_intersection(a.signs, b.signs, std::back_inserter(shared));
+        // Two circumstances that name one sign stand side by side and grade it ("few or many", "many"): that is meant.
+        std::erase_if(shared, [&](Handle<Sign> sign) {
+            return std::ranges::binary_search(a.written, sign) && std::ranges::binary_search(b.written, sign);
+        });
         for (const Handle<Sign> sign : shared)
             for (const Observation& answer : tools_.answering.possible(sign)) {
                 Facts facts;
@@ -153,26 +171,33 @@ private:
         return std::min(std::abs(first), std::abs(second)) >= least_change && (first > 0) == (second > 0);
     }
 
-    void counted_twice(const Way& a, const Way& b, const Doubled& doubled) {
+    void counted_twice(const Way& way, const std::vector<Again>& again) {
         const Cause& cause = base_.causes[cause_];
-        const std::string& sign = base_.signs[doubled.sign].id;
-        ReviewFinding finding = finding_of("counted_twice", b.place());
-        finding.about = {cause.id, sign};
-        for (const Way* way : {&a, &b})
-            if (!way->id.empty() && std::ranges::find(finding.about, way->id) == finding.about.end())
-                finding.about.push_back(way->id);
-        finding.witness = witness_of(base_, doubled.facts);
-        finding.text =
-            "for '" + cause.id + "' one answer to '" + sign + "' counts twice: as '" + a.text + "' and as '" + b.text + "'";
+        ReviewFinding finding = finding_of("counted_twice", way.place());
+        finding.about = {cause.id, way.id.empty() ? id_of(way.condition, again.front().doubled.sign) : way.id};
+        finding.witness = witness_of(base_, again.front().doubled.facts);
+        finding.text = "for '" + cause.id + "' one answer counts twice: by " + as_what(way) + ", and again by ";
+        bool links = way.link != nullptr;
+        for (std::size_t i = 0; i < again.size(); ++i) {
+            links = links && again[i].way->link;
+            finding.text += (i == 0 ? "" : i + 1 == again.size() ? " or " : ", ") + as_what(*again[i].way);
+        }
         finding.mend =
-            a.link && b.link
-                ? "keep one of the two, or put sign and conclusion under one 'same observation'"
-                : "keep one of the two: what comes before the cause is a circumstance, what the cause brings about a sign";
+            links ? "keep one of the two, or put them under one 'same observation'"
+                  : "keep one of the two: what comes before the cause is a circumstance, what the cause brings about a sign";
         findings_.push_back(std::move(finding));
     }
 
+    /// What a circumstance is called by: the one thing that it names, otherwise the sign that counts twice.
+    [[nodiscard]] const std::string& id_of(const Condition& condition, Handle<Sign> sign) const {
+        const Mentions mentions = mentioned(condition);
+        if (mentions.signs.empty() && mentions.conclusions.size() == 1)
+            return base_.conclusions[mentions.conclusions.front()].id;
+        return base_.signs[sign].id;
+    }
+
     static std::string as_what(const Way& way) {
-        if (way.direct()) return "the sign itself";
+        if (way.direct()) return "the sign '" + way.id + "'";
         return way.link ? "the conclusion '" + way.id + "'" : "the circumstance '" + way.text + "'";
     }
 

@@ -114,8 +114,8 @@ private:
             const RankedCause* found = nullptr;
             const Ranking ranking = tools_.ranker.rank(best);
             found = ranking.find(handle);
-            if (found && found->chance >= wanted) return;
-            highest = found ? "reaches a chance of " + percent(found->chance) : "is ruled out";
+            if (found && found->there >= wanted) return;
+            highest = found ? "reaches a chance of " + percent(found->there) : "is ruled out";
         } else {
             highest = "stays below";
         }

@@ -109,6 +109,10 @@ Ranking FewCauses::rank(const KnownFacts& known, std::span<const Handle<Cause>> 
         return std::tuple(-a.chance, -a.prior, std::string_view(entries[a.cause].id)) <
                std::tuple(-b.chance, -b.prior, std::string_view(entries[b.cause].id));
     });
+    find_roots(ranker_.rule_base(), ranking, [&](const RankedCause& ranked) {
+        const auto position = std::ranges::lower_bound(causes, ranked.cause) - causes.begin();
+        return probability(balance_of(few.model, few.situation, static_cast<std::uint32_t>(position)).sum());
+    });
     // From here on the sets speak of the rule base's causes, as those of a whole ranking do.
     std::vector<double> chance(entries.size(), 0);
     for (std::size_t i = 0; i < causes.size(); ++i) chance[causes[i].index] = ranking.weighed.chance[i];

@@ -227,12 +227,13 @@ private:
     /// Answers that speak for `cause` while `step` is not forbidden and those that oppose it are, as far as that can be had.
     [[nodiscard]] Facts in_favour_of(Handle<Step> step, Handle<Cause> cause) const {
         Facts facts;
-        for (const Condition* condition : forbidding(step)) tools_.answering.settle(facts, *condition, Truth::no);
+        const std::vector<const Condition*> never = forbidding(step);
+        for (const Condition* condition : never) tools_.answering.settle(facts, *condition, Truth::no);
         for (const Handle<Step> other : base_.causes[cause].steps)
             if (are_opposite(base_, step, other))
                 for (const Condition* condition : forbidding(other))
                     if (tools_.answering.settle(facts, *condition, Truth::yes)) break;
-        return best_cases_.speaking_for(cause, std::move(facts));
+        return best_cases_.speaking_for(cause, std::move(facts), never);
     }
 
     [[nodiscard]] bool found_shown(Handle<Step> step, Handle<Cause> cause) {
