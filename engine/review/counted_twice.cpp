@@ -134,12 +134,14 @@ private:
         std::erase_if(shared, [&](Handle<Sign> sign) {
             return std::ranges::binary_search(a.written, sign) && std::ranges::binary_search(b.written, sign);
         });
-        for (const Handle<Sign> sign : shared)
-            for (const Observation& answer : tools_.answering.possible(sign)) {
-                Facts facts;
-                facts.set(sign, answer);
-                if (moves_both(a, b, sign, facts)) return Doubled{sign, std::move(facts)};
-            }
+        // What speaks for the cause shows it best.
+        for (const bool for_it : {true, false})
+            for (const Handle<Sign> sign : shared)
+                for (const Observation& answer : tools_.answering.possible(sign)) {
+                    Facts facts;
+                    facts.set(sign, answer);
+                    if (moves_both(a, b, sign, facts, for_it)) return Doubled{sign, std::move(facts)};
+                }
         if (!a.link || !b.link) return std::nullopt;
         for (const Handle<Sign> sign : shared)
             for (const Observation& answer : tools_.answering.possible(sign))
@@ -156,19 +158,20 @@ private:
             if (!way->direct() && !tools_.answering.settle(facts, way->condition, wanted)) return std::nullopt;
         // A further answer to the same sign would be another observation.
         const Observation& seen = *facts.find(sign);
-        if (seen.present != answer.present || seen.absent != answer.absent || !moves_both(a, b, sign, facts))
+        if (seen.present != answer.present || seen.absent != answer.absent ||
+            !(moves_both(a, b, sign, facts, true) || moves_both(a, b, sign, facts, false)))
             return std::nullopt;
         return facts;
     }
 
-    [[nodiscard]] bool moves_both(const Way& a, const Way& b, Handle<Sign> sign, const Facts& facts) const {
+    [[nodiscard]] bool moves_both(const Way& a, const Way& b, Handle<Sign> sign, const Facts& facts, bool for_it) const {
         Facts without = facts;
         without.forget(sign);
         const Conclusions now = chain(base_, facts);
         const Conclusions before = chain(base_, without);
         const double first = weight(a, facts, now) - weight(a, without, before);
         const double second = weight(b, facts, now) - weight(b, without, before);
-        return std::min(std::abs(first), std::abs(second)) >= least_change && (first > 0) == (second > 0);
+        return std::min(std::abs(first), std::abs(second)) >= least_change && (first > 0) == for_it && (second > 0) == for_it;
     }
 
     void counted_twice(const Way& way, const std::vector<Again>& again) {

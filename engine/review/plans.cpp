@@ -266,6 +266,7 @@ private:
             const Advice other = plan(in_favour_of(step, handle), std::span(&handle, 1));
             if (std::ranges::any_of(other.steps, [&](const PlannedStep& planned) { return planned.step == step; })) return;
         }
+        shown_[a.index] = shown_[b.index] = true;  // why they are not is told here
         const Cause& cause = base_.causes[handle];
         ReviewFinding finding = finding_of("steps_clash", cause.place);
         finding.about = {cause.id, base_.steps[a].id, base_.steps[b].id};
@@ -276,12 +277,19 @@ private:
         findings_.push_back(std::move(finding));
     }
 
+    [[nodiscard]] bool can_be_acted_on(Handle<Cause> cause) const {
+        double least = 1;
+        for (const Handle<Step> step : base_.causes[cause].steps) least = std::min(least, base_.steps[step].needed_chance);
+        return best_cases_.chance(cause, best_[cause.index]) >= least;
+    }
+
     void steps_never_shown() {
         std::vector<std::vector<Handle<Cause>>> asking(base_.steps.size());
         for (std::uint32_t i = 0; i < base_.causes.size(); ++i)
             for (const Handle<Step> step : base_.causes[Handle<Cause>{i}].steps) asking[step.index].push_back({i});
         for (std::uint32_t i = 0; i < base_.steps.size(); ++i) {
-            if (asking[i].empty()) continue;
+            // Of a cause that never becomes likely the review of the evidence tells.
+            if (std::ranges::none_of(asking[i], [&](Handle<Cause> cause) { return can_be_acted_on(cause); })) continue;
             if (std::ranges::any_of(asking[i], [&](Handle<Cause> cause) { return found_shown({i}, cause); })) continue;
             if (tries_for_steps_ > most_plans_for_steps) return;
             const Step& step = base_.steps[Handle<Step>{i}];
