@@ -114,7 +114,7 @@ void read_reviewed(const YamlNode& node, RuleBase& rule_base, Complaints& compla
             complaints.add(kind->place, "'" + kind->text + "' is a fault, and a fault is mended, not answered");
     }
     reviewed.about = entry.texts("about");
-    if (reviewed.about.empty() && !node.cut_off)
+    if (reviewed.about.empty() && node.kind == YamlNode::Kind::map && !node.cut_off)
         entry.complain(node.place, "an item of 'reviewed' should say what it is about", "about: [blocked_drain, rain_got_in]");
     reviewed.because = entry.text("because", Need::required);
     reviewed.sources = read_sources(entry, rule_base, Need::optional);

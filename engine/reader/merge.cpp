@@ -70,8 +70,9 @@ public:
 
 private:
     static std::vector<std::string> section_keys() {
-        std::vector<std::string> keys = {"rule base", "weighing", "reviewed"};
+        std::vector<std::string> keys = {"rule base", "weighing"};
         for (const SectionKind& kind : section_kinds()) keys.push_back(kind.key);
+        keys.emplace_back("reviewed");
         return keys;
     }
 

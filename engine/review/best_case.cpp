@@ -81,9 +81,8 @@ double BestCases::chance(Handle<Cause> cause, const Facts& facts) const {
     return found ? found->there : 0;
 }
 
-std::vector<Handle<Sign>> BestCases::signs_that_matter(Handle<Cause> handle) const {
+std::vector<Handle<Sign>> BestCases::signs_that_matter(const std::vector<Handle<Cause>>& causes) const {
     const RuleBase& base = answering_.rule_base();
-    const Cause& cause = base.causes[handle];
     const Facts nothing;
     const Conclusions unknown = chain(base, nothing);
     std::vector<Handle<Sign>> result;
@@ -91,9 +90,13 @@ std::vector<Handle<Sign>> BestCases::signs_that_matter(Handle<Cause> handle) con
         const auto found = signs_to_settle(condition, base, nothing, unknown);
         result.insert(result.end(), found.begin(), found.end());
     };
-    for (const Link& link : cause.links) std::visit([&](const auto& when) { add(Condition{when}); }, link.when);
-    for (const Circumstance& circumstance : cause.made_likelier_by) add(circumstance.when);
-    if (cause.must_be_when) add(*cause.must_be_when);
+    for (const Handle<Cause> handle : causes) {
+        const Cause& cause = base.causes[handle];
+        for (const Link& link : cause.links) std::visit([&](const auto& when) { add(Condition{when}); }, link.when);
+        for (const Circumstance& circumstance : cause.made_likelier_by) add(circumstance.when);
+        if (cause.must_be_when) add(*cause.must_be_when);
+        if (cause.cannot_be_when) add(*cause.cannot_be_when);
+    }
     if (base.stage) result.push_back(*base.stage);
     std::ranges::sort(result);
     result.erase(std::unique(result.begin(), result.end()), result.end());
@@ -130,7 +133,12 @@ std::optional<Facts> BestCases::best_combination(Handle<Cause> cause, const std:
 }
 
 Facts BestCases::improved(Handle<Cause> cause, Facts facts, double wanted) {
-    const auto signs = signs_that_matter(cause);
+    // What speaks against a rival speaks for the cause, and what speaks against that rival's rivals may not; so all, if it can
+    // be.
+    std::vector<Handle<Cause>> all;
+    for (std::uint32_t i = 0; i < answering_.rule_base().causes.size(); ++i) all.push_back({i});
+    if (auto best = best_combination(cause, signs_that_matter(all), wanted)) return std::move(*best);
+    const auto signs = signs_that_matter({cause});
     if (auto best = best_combination(cause, signs, wanted)) return std::move(*best);
     double highest = chance(cause, facts);
     for (bool better = true; better && highest < wanted;) {

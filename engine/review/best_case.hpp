@@ -40,7 +40,7 @@ private:
         Condition condition;
     };
     [[nodiscard]] std::vector<Wish> wishes(Handle<Cause> cause) const;
-    [[nodiscard]] std::vector<Handle<Sign>> signs_that_matter(Handle<Cause> cause) const;
+    [[nodiscard]] std::vector<Handle<Sign>> signs_that_matter(const std::vector<Handle<Cause>>& causes) const;
     [[nodiscard]] std::optional<Facts> best_combination(Handle<Cause> cause, const std::vector<Handle<Sign>>& signs,
                                                         double wanted);
 

@@ -6,7 +6,6 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
-#include <map>
 #include <set>
 
 namespace lidlift {
@@ -23,14 +22,14 @@ double difference(const FeatureStrength* a, const FeatureStrength* b) {
     return most;
 }
 
-/// Calls `take(feature, group, difference)` for every feature that one of them is linked to.
+/// Calls `take(feature, difference)` for every feature that one of them is linked to.
 template <class Take>
 void for_each_difference(const std::vector<FeatureStrength>& a, const std::vector<FeatureStrength>& b, const Take& take) {
     for (auto x = a.begin(), y = b.begin(); x != a.end() || y != b.end();) {
         const bool first = x != a.end() && (y == b.end() || x->feature <= y->feature);
         const bool second = y != b.end() && (x == a.end() || y->feature <= x->feature);
         const FeatureStrength& one = first ? *x : *y;
-        take(one.feature, one.group, difference(first ? &*x : nullptr, second ? &*y : nullptr));
+        take(one.feature, difference(first ? &*x : nullptr, second ? &*y : nullptr));
         if (first) ++x;
         if (second) ++y;
     }
@@ -53,31 +52,6 @@ bool told_apart_by_a_veto(const Cause& a, const Cause& b) {
            a.must_be_when_text != b.must_be_when_text;
 }
 
-/// Further differences of one group count by the group's share.
-class Sum {
-public:
-    explicit Sum(double share) : share_(share) {}
-    void add(int group, double difference) {
-        if (group < 0) {
-            alone_ += difference;
-            return;
-        }
-        auto& [most, all] = groups_[group];
-        most = std::max(most, difference);
-        all += difference;
-    }
-    [[nodiscard]] double total() const {
-        double total = alone_;
-        for (const auto& [group, sums] : groups_) total += sums.first + share_ * (sums.second - sums.first);
-        return total;
-    }
-
-private:
-    double share_;
-    double alone_ = 0;
-    std::map<int, std::pair<double, double>> groups_;  ///< the greatest, and the sum
-};
-
 /// One clear difference is enough, so that most pairs of a large rule base are done with at the first.
 bool clearly_apart(const ReviewTools& tools, Handle<Cause> a, Handle<Cause> b) {
     const Cause& first = tools.base.causes[a];
@@ -85,7 +59,7 @@ bool clearly_apart(const ReviewTools& tools, Handle<Cause> a, Handle<Cause> b) {
     if (told_apart_by_a_veto(first, second)) return true;
     bool apart = false;
     for_each_difference(tools.strengths[a.index], tools.strengths[b.index],
-                        [&](std::uint32_t, int, double difference) { apart = apart || difference >= least_distance; });
+                        [&](std::uint32_t, double difference) { apart = apart || difference >= least_distance; });
     return apart;
 }
 
@@ -117,7 +91,7 @@ bool told_apart_without_instruments(const ReviewTools& tools, Handle<Cause> a, H
     if ((first.stages & second.stages) == 0) return true;
     const Checkable checkable(tools);
     bool apart = false;
-    for_each_difference(tools.strengths[a.index], tools.strengths[b.index], [&](std::uint32_t feature, int, double difference) {
+    for_each_difference(tools.strengths[a.index], tools.strengths[b.index], [&](std::uint32_t feature, double difference) {
         if (apart || difference < least_distance) return;
         for (const Cause* cause : {&first, &second})
             for (const Link& link : cause->links)
@@ -144,13 +118,13 @@ double distance_between(const ReviewTools& tools, Handle<Cause> a, Handle<Cause>
     const Cause& first = tools.base.causes[a];
     const Cause& second = tools.base.causes[b];
     if (told_apart_by_a_veto(first, second)) return infinite;
-    Sum sum(tools.base.weighing.same_observation_counts);
+    double sum = 0;
     for_each_difference(tools.strengths[a.index], tools.strengths[b.index],
-                        [&](std::uint32_t, int group, double difference) { sum.add(group, difference); });
-    const auto circumstance = [&](const Circumstance&, double difference) { sum.add(-1, difference); };
+                        [&](std::uint32_t, double difference) { sum += difference; });
+    const auto circumstance = [&](const Circumstance&, double difference) { sum += difference; };
     for_each_circumstance(first, second, true, circumstance);
     for_each_circumstance(second, first, false, circumstance);
-    return sum.total();
+    return sum;
 }
 
 void review_look_alikes(const ReviewTools& tools, std::vector<ReviewFinding>& findings) {
