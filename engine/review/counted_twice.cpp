@@ -14,6 +14,8 @@ namespace {
 
 /// A change of a cause's balance smaller than this (decibans) is nothing that counts.
 constexpr double least_change = 1.0;
+/// "very strongly": no single line of a cause can say more (decibans).
+constexpr double most_weight_of_one_word = 15.0;
 
 /// One line of a cause that answers reach: a link or a circumstance.
 struct Way {
@@ -53,6 +55,7 @@ public:
                     in_two_groups(a, b);
                     continue;
                 }
+                if (ladder(a, b)) continue;
                 if (const auto doubled = find(a, b)) counted_twice(a, b, *doubled);
             }
     }
@@ -94,6 +97,31 @@ private:
             ways.push_back(std::move(way));
         }
         return ways;
+    }
+
+    /// Two circumstances that are the rungs of a ladder: the one speaks for any amount, the other of one sign's greater amount
+    /// alone, and together they say more than one word can ("very strongly"), so that it cannot be written with one line each.
+    [[nodiscard]] bool ladder(const Way& a, const Way& b) const {
+        if (!a.circumstance || !b.circumstance) return false;
+        if (a.circumstance->weight + b.circumstance->weight <= most_weight_of_one_word) return false;
+        return above(a, b) || above(b, a);
+    }
+
+    /// Whether some answers to the one sign of `high` make it true, each of them makes `low` true, and others `low` alone.
+    [[nodiscard]] bool above(const Way& high, const Way& low) const {
+        if (high.signs.size() != 1) return false;
+        bool further = false;
+        for (const Handle<Sign> sign : low.signs)
+            for (const Observation& answer : tools_.answering.possible(sign)) {
+                Facts facts;
+                facts.set(sign, answer);
+                const Conclusions conclusions = chain(base_, facts);
+                const bool on_high = evaluate(high.condition, facts, conclusions.truth) == Truth::yes;
+                const bool on_low = evaluate(low.condition, facts, conclusions.truth) == Truth::yes;
+                if (on_high && !on_low) return false;
+                further = further || (on_low && !on_high);
+            }
+        return further && std::ranges::binary_search(low.signs, high.signs.front());
     }
 
     /// What the way adds to the cause's balance on these facts, in decibans.
@@ -157,13 +185,14 @@ private:
         const Cause& cause = base_.causes[cause_];
         const std::string& sign = base_.signs[doubled.sign].id;
         ReviewFinding finding = finding_of("counted_twice", b.place());
-        finding.about = {cause.id, sign};
+        finding.about = {cause.id};
+        if (sign != cause.id) finding.about.push_back(sign);
         for (const Way* way : {&a, &b})
             if (!way->id.empty() && std::ranges::find(finding.about, way->id) == finding.about.end())
                 finding.about.push_back(way->id);
         finding.witness = witness_of(base_, doubled.facts);
         finding.text =
-            "for '" + cause.id + "' one answer to '" + sign + "' counts twice: as '" + a.text + "' and as '" + b.text + "'";
+            "for '" + cause.id + "' one answer to '" + sign + "' counts twice: by " + as_what(a) + " and by " + as_what(b);
         finding.mend =
             a.link && b.link
                 ? "keep one of the two, or put sign and conclusion under one 'same observation'"
