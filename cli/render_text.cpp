@@ -100,6 +100,13 @@ private:
             page_.paragraph("", "People first. Nothing else matters until the danger above is over.");
             if (ranking_.causes.empty() || ranking_.causes.front().chance < 0.8) return;
         }
+        if (diagnosis_.told.order.empty()) {
+            page_.paragraph("",
+                            "I cannot tell yet: I understood none of your words well enough to use them. Say how it is with "
+                            "the things asked below, in short sentences: it smells of rotten eggs, it is too wet, the worms "
+                            "are on the lid.");
+            return;
+        }
         if (ranking_.causes.empty()) {
             page_.paragraph("", "Nothing that I know of fits this stage.");
             return;
