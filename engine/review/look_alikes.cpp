@@ -35,15 +35,22 @@ void for_each_difference(const std::vector<FeatureStrength>& a, const std::vecto
     }
 }
 
-/// Calls `take(circumstance, difference)` for every circumstance of `a`; the same condition of `b` counts against it.
+/// What a circumstance adds when it is surely told, decibans: a sure answer may be wrong as well.
+double told_surely(const ReviewTools& tools, double weight) {
+    const double wrong = tools.base.weighing.wrong_when_sure;
+    return 10 * std::log10((1 - wrong) * std::pow(10.0, weight / 10) + wrong);
+}
+
+/// Calls `take(circumstance, difference)` for every circumstance of `a` that `b` lacks, and with `both` for those that both
+/// have.
 template <class Take>
-void for_each_circumstance(const Cause& a, const Cause& b, bool both, const Take& take) {
+void for_each_circumstance(const ReviewTools& tools, const Cause& a, const Cause& b, bool both, const Take& take) {
     for (const Circumstance& circumstance : a.made_likelier_by) {
         const auto same = std::ranges::find(b.made_likelier_by, circumstance.when_text, &Circumstance::when_text);
         if (same == b.made_likelier_by.end())
-            take(circumstance, std::abs(circumstance.weight));
+            take(circumstance, std::abs(told_surely(tools, circumstance.weight)));
         else if (both)
-            take(circumstance, std::abs(circumstance.weight - same->weight));
+            take(circumstance, std::abs(told_surely(tools, circumstance.weight) - told_surely(tools, same->weight)));
     }
 }
 
@@ -100,8 +107,8 @@ bool told_apart_without_instruments(const ReviewTools& tools, Handle<Cause> a, H
     const auto circumstance = [&](const Circumstance& one, double difference) {
         apart = apart || (difference >= least_distance && checkable.condition(one.when, false));
     };
-    for_each_circumstance(first, second, true, circumstance);
-    for_each_circumstance(second, first, false, circumstance);
+    for_each_circumstance(tools, first, second, true, circumstance);
+    for_each_circumstance(tools, second, first, false, circumstance);
     const auto veto = [&](const std::optional<Condition>& when, const std::string& text, const std::string& other) {
         apart = apart || (when && text != other && checkable.condition(*when, false));
     };
@@ -122,8 +129,8 @@ double distance_between(const ReviewTools& tools, Handle<Cause> a, Handle<Cause>
     for_each_difference(tools.strengths[a.index], tools.strengths[b.index],
                         [&](std::uint32_t, double difference) { sum += difference; });
     const auto circumstance = [&](const Circumstance&, double difference) { sum += difference; };
-    for_each_circumstance(first, second, true, circumstance);
-    for_each_circumstance(second, first, false, circumstance);
+    for_each_circumstance(tools, first, second, true, circumstance);
+    for_each_circumstance(tools, second, first, false, circumstance);
     return sum;
 }
 

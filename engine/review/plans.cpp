@@ -224,11 +224,13 @@ private:
         return facts;
     }
 
-    /// Answers that speak for `cause` while `step` is not forbidden and those that oppose it are, as far as that can be had.
-    [[nodiscard]] Facts in_favour_of(Handle<Step> step, Handle<Cause> cause) const {
+    /// Answers that speak for `cause` while `step` is not forbidden and those that oppose it are, as far as that can be had. A
+    /// step is shown as well while nobody has looked whether it is forbidden, so that may be left open.
+    [[nodiscard]] Facts in_favour_of(Handle<Step> step, Handle<Cause> cause, bool left_open) const {
         Facts facts;
         const std::vector<const Condition*> never = forbidding(step);
-        for (const Condition* condition : never) tools_.answering.settle(facts, *condition, Truth::no);
+        if (!left_open)
+            for (const Condition* condition : never) tools_.answering.settle(facts, *condition, Truth::no);
         for (const Handle<Step> other : base_.causes[cause].steps)
             if (are_opposite(base_, step, other))
                 for (const Condition* condition : forbidding(other))
@@ -242,8 +244,10 @@ private:
     }
 
     [[nodiscard]] bool found_shown(Handle<Step> step, Handle<Cause> cause) {
-        if (shown_[step.index]) return true;
-        if (++tries_for_steps_ <= most_plans_for_steps) plan(in_favour_of(step, cause), std::span(&cause, 1));
+        for (const bool left_open : {true, false}) {
+            if (shown_[step.index]) return true;
+            if (++tries_for_steps_ <= most_plans_for_steps) plan(in_favour_of(step, cause, left_open), std::span(&cause, 1));
+        }
         return shown_[step.index];
     }
 
@@ -268,8 +272,10 @@ private:
         };
         if (!falls(a) || !falls(b)) return;
         for (const Handle<Step> step : {a, b}) {
-            const Advice other = plan(in_favour_of(step, handle), std::span(&handle, 1));
-            if (std::ranges::any_of(other.steps, [&](const PlannedStep& planned) { return planned.step == step; })) return;
+            for (const bool left_open : {true, false}) {
+                const Advice other = plan(in_favour_of(step, handle, left_open), std::span(&handle, 1));
+                if (std::ranges::any_of(other.steps, [&](const PlannedStep& planned) { return planned.step == step; })) return;
+            }
         }
         shown_[a.index] = shown_[b.index] = true;  // why they are not is told here
         const Cause& cause = base_.causes[handle];
@@ -298,7 +304,7 @@ private:
             if (std::ranges::any_of(asking[i], [&](Handle<Cause> cause) { return found_shown({i}, cause); })) continue;
             if (tries_for_steps_ > most_plans_for_steps) return;
             const Step& step = base_.steps[Handle<Step>{i}];
-            const Facts facts = in_favour_of({i}, asking[i].front());
+            const Facts facts = in_favour_of({i}, asking[i].front(), true);
             ReviewFinding finding = finding_of("step_never_shown", step.place);
             finding.about = {step.id};
             finding.witness = witness_of(base_, facts);

@@ -35,6 +35,23 @@ bool says(const std::vector<std::string>& text, const std::vector<std::string>& 
     return !beginnings.empty() && !found.empty();
 }
 
+/// The words of a step's text and amount.
+struct StepWords {
+    std::vector<std::string> text;
+    std::vector<std::string> amount;
+};
+
+std::string calls_for(const CalledForBy& by, const Step& step, const StepWords& words) {
+    if (holds(by.kinds, step.kind)) return "is of kind " + std::string(to_word(step.kind));
+    for (const Push& push : step.pushes)
+        if (holds(by.pushes, push)) return "pushes " + to_text(push);
+    for (const std::string& word : by.words) {
+        const auto beginnings = words_of(word);
+        if (says(words.text, beginnings) || says(words.amount, beginnings)) return "says '" + word + "'";
+    }
+    return {};
+}
+
 /// From whom a statement comes, as far as a reader could look it up.
 struct Standing {
     bool memory = true;      ///< nothing but memory
@@ -47,6 +64,7 @@ public:
         : base_(base), findings_(findings), asked_for_(base.steps.size(), false) {
         for (const Cause& cause : base.causes)
             for (const Handle<Step> step : cause.steps) asked_for_[step.index] = true;
+        for (const Step& step : base.steps) words_.push_back({words_of(step.say), words_of(step.amount)});
     }
 
     void review() {
@@ -101,7 +119,7 @@ private:
         for (std::uint32_t i = 0; i < base_.cautions.size(); ++i) {
             const Caution& caution = base_.cautions[Handle<Caution>{i}];
             if (holds(step.cautions, {i})) continue;
-            const std::string why = calls_for(caution.called_for_by, step);
+            const std::string why = calls_for(caution.called_for_by, step, words_[handle.index]);
             if (!why.empty())
                 add("hazard_without_caution", step.place, {step.id, caution.id},
                     "the step '" + step.id + "' " + why + ", and does not name the caution " + caution.id + " (" +
@@ -195,10 +213,11 @@ private:
     [[nodiscard]] bool is_hazard(const std::string& id, std::string_view what) const {
         if (what == "caution") return base_.cautions[*base_.cautions.find(id)].level == Level::stop;
         if (what != "step") return false;
-        const Step& step = base_.steps[*base_.steps.find(id)];
+        const Handle<Step> handle = *base_.steps.find(id);
+        const Step& step = base_.steps[handle];
         if (step.kind == StepKind::lime) return true;
         return std::ranges::any_of(base_.cautions, [&](const Caution& caution) {
-            return caution.level == Level::stop && !calls_for(caution.called_for_by, step).empty();
+            return caution.level == Level::stop && !calls_for(caution.called_for_by, step, words_[handle.index]).empty();
         });
     }
 
@@ -218,23 +237,14 @@ private:
 
     const RuleBase& base_;
     std::vector<ReviewFinding>& findings_;
-    std::vector<bool> asked_for_;
+    std::vector<bool> asked_for_;   ///< by step: some cause asks for it
+    std::vector<StepWords> words_;  ///< by step
 };
 
 }  // namespace
 
 std::string calls_for(const CalledForBy& by, const Step& step) {
-    if (holds(by.kinds, step.kind)) return "is of kind " + std::string(to_word(step.kind));
-    for (const Push& push : step.pushes)
-        if (holds(by.pushes, push)) return "pushes " + to_text(push);
-    if (by.words.empty()) return {};
-    const auto text = words_of(step.say);
-    const auto amount = words_of(step.amount);
-    for (const std::string& word : by.words) {
-        const auto beginnings = words_of(word);
-        if (says(text, beginnings) || says(amount, beginnings)) return "says '" + word + "'";
-    }
-    return {};
+    return calls_for(by, step, {words_of(step.say), words_of(step.amount)});
 }
 
 void review_structure(const RuleBase& rule_base, std::vector<ReviewFinding>& findings) {
