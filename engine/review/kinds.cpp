@@ -86,8 +86,6 @@ constexpr std::array kinds = {
                "A person would be told to do two things of which one undoes or spoils the other."},
     ReviewKind{"step_never_shown", 0, advice, "a step that no answers were found to show",
                "Its causes never become likely enough for it, or what forbids it holds whenever they do."},
-    ReviewKind{"said_both_ways", 0, advice, "a step that the same page tells to leave",
-               "The person is told to do a thing under 'do', and not to do it under 'do not'."},
     ReviewKind{"nothing_settles_it", 0, advice, "opposite steps with no sign named that settles which",
                "Neither is shown, and the person is not told what to look at to know which of them is right."},
     ReviewKind{"hazard_without_caution", 0, fault, "a hazardous step without its caution",

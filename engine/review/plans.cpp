@@ -74,24 +74,25 @@ private:
         for (const LeftOutStep& out : advice.left_out)
             if (out.why == LeftOutStep::Why::less_urgent || out.why == LeftOutStep::Why::milder_feeding)
                 shown_[out.step.index] = true;
-        for (const std::string_view kind : {"steps_clash", "said_both_ways"})
-            for (const PlanFault& fault : faults(kind, facts, advice)) report(kind, facts, causes, fault);
+        for (const PlanFault& fault : faults(facts, advice)) report(facts, causes, fault);
         return advice;
     }
 
-    [[nodiscard]] std::vector<PlanFault> faults(std::string_view kind, const Facts& facts, const Advice& advice) const {
-        return kind == "steps_clash" ? faults_of_plan(base_, facts, advice) : said_both_ways(base_, advice);
+    /// What the plan itself breaks, and what the page would tell to do and not to do.
+    [[nodiscard]] std::vector<PlanFault> faults(const Facts& facts, const Advice& advice) const {
+        std::vector<PlanFault> found = faults_of_plan(base_, facts, advice);
+        for (PlanFault& fault : said_both_ways(base_, advice)) found.push_back(std::move(fault));
+        return found;
     }
-    [[nodiscard]] bool shows(std::string_view kind, const Facts& facts, const Advice& advice, const PlanFault& fault) const {
-        return std::ranges::any_of(faults(kind, facts, advice),
-                                   [&](const PlanFault& other) { return other.about == fault.about; });
+    [[nodiscard]] bool shows(const Facts& facts, const Advice& advice, const PlanFault& fault) const {
+        return std::ranges::any_of(faults(facts, advice), [&](const PlanFault& other) { return other.about == fault.about; });
     }
 
     /// Each fault once, with as few answers as still show it.
-    void report(std::string_view kind, const Facts& facts, std::span<const Handle<Cause>> causes, const PlanFault& fault) {
+    void report(const Facts& facts, std::span<const Handle<Cause>> causes, const PlanFault& fault) {
         // 0: found and confirmed; otherwise so many more answers may be tried before it counts as no fault of the whole
         // engine's.
-        const auto entry = tries_left_.try_emplace({std::string(kind), fault.about}, most_tries_to_confirm).first;
+        const auto entry = tries_left_.try_emplace(fault.about, most_tries_to_confirm).first;
         if (entry->second == 0) return;
         --entry->second;
         Facts fewer = facts;
@@ -99,22 +100,19 @@ private:
             for (const Handle<Sign> sign : facts.known()) {
                 Facts without = fewer;
                 without.forget(sign);
-                if (shows(kind, without, advice_for(without, causes), fault)) fewer = std::move(without);
+                if (shows(without, advice_for(without, causes), fault)) fewer = std::move(without);
             }
         const bool whole = whole_plans_++ < most_whole_plans;
         const Advice verified = whole ? advise(base_, {fewer, {}, {}}, tools_.ranker.rank(fewer))
                                       : advice_for(fewer, causes, rivals_in_verification);
-        if (!shows(kind, fewer, verified, fault)) return;
+        if (!shows(fewer, verified, fault)) return;
         entry->second = 0;
         const Step& step = base_.steps[*base_.steps.find(fault.about.front())];
-        ReviewFinding finding = finding_of(kind, step.place);
+        ReviewFinding finding = finding_of("steps_clash", step.place);
         finding.about = fault.about;
         finding.text = "on these answers " + fault.text;
         finding.witness = witness_of(base_, fewer);
-        finding.mend = kind == "steps_clash"
-                           ? "name the two in a clash with 'between', or take one of them out"
-                           : "give the step a 'never when' like the clash's 'when', or word the clash so that "
-                             "it does not speak of this step";
+        finding.mend = "name the two in a clash with 'between', give one a 'never when', or take one of them out";
         findings_.push_back(std::move(finding));
     }
 
@@ -350,7 +348,7 @@ private:
     std::vector<Facts> best_;  ///< by cause: the answers that speak most for it
     std::vector<Opposites> opposites_;
     std::vector<bool> shown_;  ///< by step: some plan has shown it, or would have but for lack of room
-    std::map<std::pair<std::string, std::vector<std::string>>, int> tries_left_;  ///< by kind and entries
+    std::map<std::vector<std::string>, int> tries_left_;  ///< by entries
     std::size_t tries_for_steps_ = 0;
     int whole_plans_ = 0;
     int shortened_ = 0;

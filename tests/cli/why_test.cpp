@@ -161,7 +161,7 @@ TEST_CASE("the page fits 80 columns and holds nothing but text", "[cli][why][tex
     Dice dice(20261112);
     std::string wide;
     int untame = 0;
-    for (int i = 0; i < 1000; ++i) {
+    for (int i = 0; i < 200; ++i) {
         const auto words = random_answers(dice, default_base(), dice.whole(1, 6));
         const Diagnosis diagnosis = quickly_diagnosed(ranker, words);
         for (const bool full : {false, true}) {

@@ -212,7 +212,7 @@ TEST_CASE("the past tense is unsure, unless it is fresh, over or denied later", 
 
 TEST_CASE("smoke and fire are heard whatever is burning, as a guess and in the past tense", "[phrasebook]") {
     for (const char* text :
-         {"the heap is on fire", "the heap caught fire", "the pile is smouldering", "our tumbler is smoking and steaming",
+         {"the heap is on fire", "the heap caught fire", "the pile is smouldering", "the muck is smoking and steaming",
           "bluish smoke", "smoke is coming from the heap", "there is a burnt smell", "it smells like something burning",
           "the windrow smells burnt", "it is scorched inside"}) {
         CAPTURE(text);

@@ -197,7 +197,7 @@ TEST_CASE("the balance of every cause adds up, whatever was told", "[ranking][pr
     const Ranker ranker(base);
     Dice dice(20261104);
     Worst difference, set_sum, cause_sum;
-    for (int i = 0; i < 1000; ++i) {
+    for (int i = 0; i < 200; ++i) {
         const auto words = random_answers(dice, base, dice.whole(1, 6));
         const Ranking ranking = ranker.rank(facts_in(base, words));
         if (ranking.contradictory) continue;

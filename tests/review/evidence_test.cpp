@@ -163,15 +163,15 @@ TEST_CASE("an answer said to count twice moves two lines of the cause's balance"
     const RuleBase base = read_review_file("bad_counted_twice").rule_base;
     const auto found = evidence_of(base, "counted_twice");
     REQUIRE(found.size() == 1);
-    CHECK(found.front().about == std::vector<std::string>{"too_wet", "waterlogged"});
+    CHECK(found.front().about == std::vector<std::string>{"too_wet", "squeeze", "waterlogged"});
     const auto ranking = Ranker(base).rank(facts_in(base, typed(found.front())));
     int lines = 0;
     for (const BalanceLine& line : ranking.find(*base.causes.find("too_wet"))->balance)
-        lines += line.kind == BalanceLine::Kind::sign && line.decibans > 1 && !line.discounted;
+        lines += line.kind == BalanceLine::Kind::sign && std::abs(line.decibans) > 1 && !line.discounted;
     CHECK(lines == 2);
 }
 
-TEST_CASE("an answer counts twice as sign and circumstance, and by a conclusion that needs more, but not where it is graded",
+TEST_CASE("an answer counts twice as sign and circumstance, and by a conclusion that needs more, but not on a ladder",
           "[review][evidence]") {
     const auto count = [](const Rules& rules) { return evidence_of(rules.base(), "counted_twice").size(); };
     const auto with = [](const std::string& cause) {
@@ -190,7 +190,10 @@ TEST_CASE("an answer counts twice as sign and circumstance, and by a conclusion 
     CHECK(count(with("signs: [{when: k, seen: usually}, {when: q is high, points: strongly against}]")) == 0);
     CHECK(count(with(
               "made likelier by: [{when: 'q is any of (mid, high)', points: slightly}, {when: q is high, points: slightly}], "
-              "signs: [{when: b, seen: usually}]")) == 0);
+              "signs: [{when: b, seen: usually}]")) == 1);
+    // A ladder is only taken where no single word could say as much.
+    CHECK(count(with("made likelier by: [{when: 'q is any of (mid, high)', points: strongly}, {when: q is high, points: "
+                     "very strongly}], signs: [{when: b, seen: usually}]")) == 0);
     // A combination says more than its parts, and stands as a circumstance of its own.
     CHECK(count(with("made likelier by: [{when: q is high and b, points: slightly}], signs: [{when: b, seen: usually}]")) == 0);
 }
