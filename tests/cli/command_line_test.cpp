@@ -146,7 +146,7 @@ TEST_CASE("words of which nothing is understood are answered with the first ques
     CHECK(page.exit == 0);
     CHECK(page.err.empty());
     CHECK(holds(page.out, "I cannot tell yet: I understood none of your words"));
-    CHECK(holds(page.out, "my grandmother kept bees and sang"));
+    CHECK(holds(page.out, "my grandmother kept bees"));
     for (const std::string sign : {"worm_place= ", "bad_smell= ", "squeeze= "}) CHECK(holds(page.out, sign));
     const Run data = run({"why", "my grandmother kept bees and sang", "--json"});
     CHECK(data.exit == 0);

@@ -214,7 +214,7 @@ TEST_CASE("smoke and fire are heard whatever is burning, as a guess and in the p
     for (const char* text :
          {"the heap is on fire", "the heap caught fire", "the pile is smouldering", "the muck is smoking and steaming",
           "bluish smoke", "smoke is coming from the heap", "there is a burnt smell", "it smells like something burning",
-          "the windrow smells burnt", "it is scorched inside"}) {
+          "the compost smells burnt", "it is scorched inside"}) {
         CAPTURE(text);
         // What is burning - a drum, a windrow - may be heard beside it.
         CHECK(heard(text).ends_with("smell_smoke=yes"));
