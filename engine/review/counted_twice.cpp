@@ -45,7 +45,7 @@ struct Again {
 class CountedTwice {
 public:
     CountedTwice(const ReviewTools& tools, std::vector<ReviewFinding>& findings)
-        : tools_(tools), base_(tools.base), findings_(findings), unknown_(chain(base_, {})) {}
+        : tools_(tools), base_(tools.base), findings_(findings), unknown_(chain(base_, {})), alone_(base_.signs.size()) {}
 
     void review(Handle<Cause> handle) {
         cause_ = handle;
@@ -137,11 +137,8 @@ private:
         // What speaks for the cause shows it best.
         for (const bool for_it : {true, false})
             for (const Handle<Sign> sign : shared)
-                for (const Observation& answer : tools_.answering.possible(sign)) {
-                    Facts facts;
-                    facts.set(sign, answer);
-                    if (moves_both(a, b, sign, facts, for_it)) return Doubled{sign, std::move(facts)};
-                }
+                for (const AloneTold& told : each_alone(sign))
+                    if (moves_both(a, b, told.facts, told.conclusions, {}, unknown_, for_it)) return Doubled{sign, told.facts};
         if (!a.link || !b.link) return std::nullopt;
         for (const Handle<Sign> sign : shared)
             for (const Observation& answer : tools_.answering.possible(sign))
@@ -158,20 +155,39 @@ private:
             if (!way->direct() && !tools_.answering.settle(facts, way->condition, wanted)) return std::nullopt;
         // A further answer to the same sign would be another observation.
         const Observation& seen = *facts.find(sign);
-        if (seen.present != answer.present || seen.absent != answer.absent ||
-            !(moves_both(a, b, sign, facts, true) || moves_both(a, b, sign, facts, false)))
-            return std::nullopt;
-        return facts;
-    }
-
-    [[nodiscard]] bool moves_both(const Way& a, const Way& b, Handle<Sign> sign, const Facts& facts, bool for_it) const {
+        if (seen.present != answer.present || seen.absent != answer.absent) return std::nullopt;
         Facts without = facts;
         without.forget(sign);
         const Conclusions now = chain(base_, facts);
         const Conclusions before = chain(base_, without);
+        if (!moves_both(a, b, facts, now, without, before, true) && !moves_both(a, b, facts, now, without, before, false))
+            return std::nullopt;
+        return facts;
+    }
+
+    [[nodiscard]] bool moves_both(const Way& a, const Way& b, const Facts& facts, const Conclusions& now, const Facts& without,
+                                  const Conclusions& before, bool for_it) const {
         const double first = weight(a, facts, now) - weight(a, without, before);
         const double second = weight(b, facts, now) - weight(b, without, before);
         return std::min(std::abs(first), std::abs(second)) >= least_change && (first > 0) == for_it && (second > 0) == for_it;
+    }
+
+    /// One answer and nothing else, and what follows from it.
+    struct AloneTold {
+        Facts facts;
+        Conclusions conclusions;
+    };
+    /// Made at the first use, since every cause asks again and following all rules takes long.
+    [[nodiscard]] const std::vector<AloneTold>& each_alone(Handle<Sign> sign) const {
+        std::vector<AloneTold>& all = alone_[sign.index];
+        if (all.empty())
+            for (const Observation& answer : tools_.answering.possible(sign)) {
+                Facts facts;
+                facts.set(sign, answer);
+                Conclusions conclusions = chain(base_, facts);
+                all.push_back({std::move(facts), std::move(conclusions)});
+            }
+        return all;
     }
 
     void counted_twice(const Way& way, const std::vector<Again>& again) {
@@ -223,6 +239,7 @@ private:
     const RuleBase& base_;
     std::vector<ReviewFinding>& findings_;
     Conclusions unknown_;
+    mutable std::vector<std::vector<AloneTold>> alone_;  ///< by sign
     Handle<Cause> cause_;
 };
 
