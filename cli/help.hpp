@@ -21,8 +21,10 @@ See what it can be told, and every answer it takes:
 Commands
   why       what is probably wrong, and what to do      lidlift why --help
   show      what stands in the rule base                lidlift show --help
-  check     finds the faults in a rule base             lidlift check --help
   handbook  all of it, to read and correct on paper     lidlift handbook --help
+  check     finds the faults in a rule base             lidlift check --help
+  try       recorded cases: still answered well?        lidlift try --help
+  compare   what a change of the rules changes          lidlift compare --help
 
 With every command
   --rules PATH         read this rule file or folder after the default rules;
@@ -33,9 +35,9 @@ With every command
 
 What you do not know is simply left out; it is never taken as "no".
 
-The command ends with 0 when there is an answer, 1 when a check found faults, 2
-when something that you gave it cannot be used, and 3 when something could not
-be read or written.
+The command ends with 0 when there is an answer, 1 when a check found faults or
+cases came out wrong or worse than before, 2 when something that you gave it
+cannot be used, and 3 when something could not be read or written.
 )";
 
 inline constexpr const char* why_help =
@@ -62,6 +64,8 @@ Options
                        may be said again
   --full               print every cause with its whole balance, every step that
                        was left out, and every source
+  --steady             weigh it 200 times with every strength changed a little,
+                       and say how often the first cause stays first
   --json               print JSON instead of text
   --rules PATH         read this rule file or folder after the default rules
   --only-rules PATH    read this one instead of them
@@ -142,6 +146,77 @@ Options
   --help
 
 The command ends with 0 when there is no fault, and with 1 when there is one.
+)";
+
+inline constexpr const char* try_help =
+    R"(Tries recorded cases - what was said about a bed, and what the advice must be -
+and says which of them come out differently.
+
+  lidlift try                          the cases inside the program
+  lidlift try my_cases.yaml            those of a file, of a folder, or of -
+  lidlift try --rules my_rules.yaml    are the shipped cases still right with
+                                       my own rules added?
+  lidlift try --at-least-first 85 --at-least-three 97
+                                       let some first places be wrong
+
+A table tells how often the expected cause came first and among the first three.
+Then every case that came out wrong, worst first: what was told, what was
+expected, and the balance of both causes side by side, line by line. At the end:
+what the cases leave untried.
+
+It ends with 0 when every case came out as it should, otherwise with 1. A step
+that must never be advised, or a caution that is not read out, is always wrong.
+
+Options
+  --at-least-first P   enough when the right cause comes first in P per cent of
+                       the cases that expect one; wrong first places and missing
+                       steps in single cases are then let pass
+  --at-least-three P   the same for the first three places
+  --coverage           name the causes and cautions that the cases leave untried
+  --junit FILE         also write the results to FILE as JUnit XML
+  --json               print JSON instead of text
+  --rules PATH         read this rule file or folder after the default rules
+  --only-rules PATH    read this one instead of them
+  --help
+
+A file of cases looks like this; rules/CASES.md explains every key:
+
+  cases:
+    wet_bottom_after_the_fair:
+      story: The tank behind the school smells when the fork lifts the bottom.
+      told: {smell_rotten: strong, smell_where: [bottom]}
+      expect: airless_bottom
+      must say: [K01]
+      never advise: [lime, moisture up]
+      written from: the trade
+      sources: [common_practice]
+)";
+
+inline constexpr const char* compare_help =
+    R"(Says what a change of the rules changes: the same cases under the old and the
+new rule base, most important changes first.
+
+  lidlift compare default my_rules/ my_cases.yaml
+  lidlift compare default default+site.yaml       the site's own rules added
+  lidlift compare old_rules/ new_rules/ cases/ more_cases.yaml
+
+OLD and NEW are a rule file, a folder of them, or the word `default` for the
+rules inside the program (a file called default is said as ./default). Several
+that belong together are joined by +. Without cases, those inside the program
+are taken.
+
+For every case that changed: cautions lost, whether it still passes, another
+first cause, another verdict, steps that came or went, and causes above 5 % that
+changed places. What only one of the two can read of a case is said, and the
+case is compared without it.
+
+It ends with 0 when nothing got worse, and with 1 when a case that passed fails
+now, or a caution was lost.
+
+Options
+  --json               print JSON instead of text
+  --rules PATH         read this rule file or folder after both OLD and NEW
+  --help
 )";
 
 }  // namespace lidlift::cli

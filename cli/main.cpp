@@ -1,16 +1,21 @@
 // The command line, and nothing else: options in, one command's function called, exit code out.
 #include "cli/check.hpp"
+#include "cli/compare.hpp"
 #include "cli/handbook.hpp"
 #include "cli/help.hpp"
 #include "cli/session.hpp"
 #include "cli/show.hpp"
+#include "cli/try_cases.hpp"
 #include "cli/why.hpp"
 #include "engine/nearest_name.hpp"
 #include "engine/plain_text.hpp"
 
+#include <algorithm>
 #include <cstdio>
 #include <exception>
+#include <functional>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include <CLI/CLI.hpp>
@@ -27,17 +32,36 @@ void add_common(CLI::App& command, Options& options) {
     command.add_flag("--json", options.json);
 }
 
+/// One command: its place on the command line, its help, and what runs it.
+struct Command {
+    CLI::App* app;
+    const char* help;
+    std::function<int()> run;
+};
+
+/// The commands and options there are, for "did you mean".
+std::vector<std::string> known_names(const CLI::App& app) {
+    std::vector<std::string> names;
+    for (const CLI::Option* option : app.get_options())
+        for (const auto& list : {option->get_lnames(), option->get_snames()})
+            for (const std::string& name : list) names.push_back((name.size() == 1 ? "-" : "--") + name);
+    for (const CLI::App* command : app.get_subcommands([](const CLI::App*) { return true; })) {
+        if (!command->get_name().empty()) names.push_back(command->get_name());
+        for (std::string& name : known_names(*command)) names.push_back(std::move(name));
+    }
+    return names;
+}
+
 /// What could not be used, in our words, with the nearest option or command; `left_over` is what CLI11 did not take.
-int complain(const CLI::ParseError& error, const std::vector<std::string>& left_over, bool command_given) {
-    static const std::vector<std::string> known = {"why",      "show",     "check", "handbook",  "--rules", "--only-rules",
-                                                   "--json",   "--help",   "-h",    "--version", "--told",  "--full",
-                                                   "--format", "--output", "-o",    "--strict"};
+int complain(const CLI::ParseError& error, const CLI::App& app) {
+    const std::vector<std::string> left_over = app.remaining(true);
+    const bool command_given = !app.get_subcommands().empty();
     std::string text = error.what();
     if (const auto line_end = text.find('\n'); line_end != std::string::npos) text.resize(line_end);
     if (dynamic_cast<const CLI::ArgumentMismatch*>(&error)) text = text.substr(0, text.find(':')) + " needs something after it";
     if (!left_over.empty()) {
         const std::string name = left_over.front().substr(0, left_over.front().find('='));
-        const std::string hint = did_you_mean(name, known);
+        const std::string hint = did_you_mean(name, known_names(app));
         const bool option = name.starts_with('-');
         text = option          ? "there is no option '" + name + "'"
                : command_given ? "'" + name + "' is one word too many"
@@ -60,53 +84,69 @@ int run(int argc, char** argv) {
     CLI::App app{"", "lidlift"};
     app.set_version_flag("--version", std::string("lidlift ") + LIDLIFT_VERSION);
     Options options;
+    add_common(app, options);
+    std::vector<Command> commands;
+    const auto add = [&](const char* name, const char* help, std::function<int()> runs) {
+        commands.push_back({app.add_subcommand(name), help, std::move(runs)});
+        add_common(*commands.back().app, options);
+        return commands.back().app;
+    };
+
     WhyOptions why_options;
-    HandbookOptions handbook_options;
+    CLI::App* command = add("why", why_help, [&] { return why(options, why_options); });
+    command->add_option("words", why_options.words);
+    command->add_option("--told", why_options.told)->allow_extra_args(false);
+    command->add_flag("--full", why_options.full);
+    command->add_flag("--steady", why_options.steady);
+
     std::string kind;
     std::string name;
+    command = add("show", show_help, [&] { return show(options, kind, name); });
+    command->add_option("kind", kind);
+    command->add_option("name", name);
 
-    CLI::App* why_command = app.add_subcommand("why");
-    why_command->add_option("words", why_options.words);
-    why_command->add_option("--told", why_options.told)->allow_extra_args(false);
-    why_command->add_flag("--full", why_options.full);
-    CLI::App* show_command = app.add_subcommand("show");
-    show_command->add_option("kind", kind);
-    show_command->add_option("name", name);
-    CLI::App* handbook_command = app.add_subcommand("handbook");
-    handbook_command->add_option("--format", handbook_options.format)->allow_extra_args(false);
-    handbook_command->add_option("-o,--output", handbook_options.output)->allow_extra_args(false);
+    HandbookOptions handbook_options;
+    command = add("handbook", handbook_help, [&] { return handbook(options, handbook_options); });
+    command->add_option("--format", handbook_options.format)->allow_extra_args(false);
+    command->add_option("-o,--output", handbook_options.output)->allow_extra_args(false);
+
     CheckOptions check_options;
-    CLI::App* check_command = app.add_subcommand("check");
-    check_command->add_option("rules", check_options.rules);
-    check_command->add_option("--format", check_options.format)->allow_extra_args(false);
-    check_command->add_flag("--strict", check_options.strict);
-    check_command->add_flag("--full", check_options.full);
-    for (CLI::App* command : {&app, why_command, show_command, check_command, handbook_command}) add_common(*command, options);
+    command = add("check", check_help, [&] { return check(options, check_options); });
+    command->add_option("rules", check_options.rules);
+    command->add_option("--format", check_options.format)->allow_extra_args(false);
+    command->add_flag("--strict", check_options.strict);
+    command->add_flag("--full", check_options.full);
+
+    TryOptions try_options;
+    command = add("try", try_help, [&] { return try_cases(options, try_options); });
+    command->add_option("cases", try_options.cases);
+    command->add_option("--at-least-first", try_options.at_least_first)->allow_extra_args(false);
+    command->add_option("--at-least-three", try_options.at_least_three)->allow_extra_args(false);
+    command->add_option("--junit", try_options.junit)->allow_extra_args(false);
+    command->add_flag("--coverage", try_options.coverage);
+
+    CompareOptions compare_options;
+    command = add("compare", compare_help, [&] { return compare(options, compare_options); });
+    command->add_option("old", compare_options.before);
+    command->add_option("new", compare_options.after);
+    command->add_option("cases", compare_options.cases);
 
     if (arguments.empty()) {
         std::fputs(main_help, stderr);
         return unusable_input;
     }
+    const auto given = [&] { return std::ranges::find_if(commands, [](const Command& c) { return c.app->parsed(); }); };
     try {
         app.parse(argc, argv);
     } catch (const CLI::CallForHelp&) {
-        return print(why_command->parsed()        ? why_help
-                     : show_command->parsed()     ? show_help
-                     : check_command->parsed()    ? check_help
-                     : handbook_command->parsed() ? handbook_help
-                                                  : main_help)
-                   ? done
-                   : cannot_read_or_write;
+        return print(given() == commands.end() ? main_help : given()->help) ? done : cannot_read_or_write;
     } catch (const CLI::CallForVersion&) {
         return print(std::string("lidlift ") + LIDLIFT_VERSION + "\n") ? done : cannot_read_or_write;
     } catch (const CLI::ParseError& error) {
-        return complain(error, app.remaining(true), !app.get_subcommands().empty());
+        return complain(error, app);
     }
-    if (why_command->parsed()) return why(options, why_options);
-    if (show_command->parsed()) return show(options, kind, name);
-    if (check_command->parsed()) return check(options, check_options);
-    if (handbook_command->parsed()) return handbook(options, handbook_options);
-    print_error("say a command: why, show, check or handbook; lidlift --help shows what there is");
+    if (given() != commands.end()) return given()->run();
+    print_error("say a command, for instance why; lidlift --help shows what there is");
     return unusable_input;
 }
 

@@ -1,6 +1,7 @@
 #include "cli/render_json.hpp"
 
 #include "cli/shown_causes.hpp"
+#include "cli/verdict_word.hpp"
 #include "engine/words.hpp"
 
 #include <algorithm>
@@ -143,18 +144,11 @@ Json steps(const RuleBase& base, const Advice& advice) {
     return list;
 }
 
-const char* verdict_word(Verdict verdict) {
-    switch (verdict) {
-        case Verdict::nothing_wrong:
-            return "nothing is wrong, leave it alone";
-        case Verdict::act:
-            return "act";
-        case Verdict::cannot_tell:
-            return "cannot tell, look at this next";
-        case Verdict::emergency:
-            return "people first";
-    }
-    return "";
+Json steady(const RuleBase& base, const Steadiness& steadiness) {
+    Json instead = Json::array();
+    for (const Steadiness::Instead& other : steadiness.instead)
+        instead.push_back({{"id", base.causes[Handle<Cause>{other.cause}].id}, {"times", other.times}});
+    return {{"tries", steadiness.tries}, {"first_stays", steadiness.first_stays}, {"instead", instead}};
 }
 
 }  // namespace
@@ -176,22 +170,23 @@ std::string render_json(const RuleBase& base, const Diagnosis& diagnosis) {
         for (const Answer& answer : sign.answers) answers.push_back(answer.id);
         ask_next.push_back({{"sign", sign.id}, {"ask", sign.ask}, {"bits", question.bits}, {"answers", answers}});
     }
-    const Json document = {{"rule_base", {{"name", base.name}, {"version", base.version}}},
-                           {"verdict", verdict_word(advice.verdict)},
-                           {"understood", understood(base, diagnosis.told)},
-                           {"not_understood", diagnosis.not_understood},
-                           {"concluded", concluded(base, diagnosis)},
-                           {"contradictory", diagnosis.ranking.contradictory},
-                           {"causes", causes(base, diagnosis.ranking)},
-                           {"together", id_list(base.causes, diagnosis.ranking.together)},
-                           {"nothing_listed", diagnosis.ranking.nothing_listed},
-                           {"cautions", cautions(base, advice)},
-                           {"steps", steps(base, advice)},
-                           {"do_not", do_not},
-                           {"left_out", left_out},
-                           {"find_out", find_out},
-                           {"look_again_days", advice.look_again_days ? Json(*advice.look_again_days) : Json(nullptr)},
-                           {"ask_next", ask_next}};
+    Json document = {{"rule_base", {{"name", base.name}, {"version", base.version}}},
+                     {"verdict", verdict_word(advice.verdict)},
+                     {"understood", understood(base, diagnosis.told)},
+                     {"not_understood", diagnosis.not_understood},
+                     {"concluded", concluded(base, diagnosis)},
+                     {"contradictory", diagnosis.ranking.contradictory},
+                     {"causes", causes(base, diagnosis.ranking)},
+                     {"together", id_list(base.causes, diagnosis.ranking.together)},
+                     {"nothing_listed", diagnosis.ranking.nothing_listed},
+                     {"cautions", cautions(base, advice)},
+                     {"steps", steps(base, advice)},
+                     {"do_not", do_not},
+                     {"left_out", left_out},
+                     {"find_out", find_out},
+                     {"look_again_days", advice.look_again_days ? Json(*advice.look_again_days) : Json(nullptr)},
+                     {"ask_next", ask_next}};
+    if (diagnosis.steadiness) document["steady"] = steady(base, *diagnosis.steadiness);
     return document.dump(2, ' ', true, Json::error_handler_t::replace) + "\n";
 }
 

@@ -63,6 +63,9 @@ public:
         Json entry = {{"id", conclusion.id}, {"means", conclusion.means}};
         if (conclusion.seen_anyway) entry["seen anyway"] = percent(*conclusion.seen_anyway);
         set(entry, "same observation", conclusion.same_observation);
+        Json excludes = Json::array();
+        for (const auto other : conclusion.excludes) excludes.push_back(base_.conclusions[other].id);
+        set(entry, "excludes", excludes);
         Json rules = Json::array();
         for (const Rule& rule : base_.rules)
             if (rule.then == handle) rules.push_back(rule.when_text + " - " + rule.because);

@@ -57,6 +57,7 @@ public:
         verdict();
         told();
         causes();
+        steady();
         other_cautions();
         plan();
         do_not();
@@ -98,6 +99,13 @@ private:
         if (advice_.verdict == Verdict::emergency) {
             page_.paragraph("", "People first. Nothing else matters until the danger above is over.");
             if (ranking_.causes.empty() || ranking_.causes.front().chance < 0.8) return;
+        }
+        if (diagnosis_.told.order.empty()) {
+            page_.paragraph("",
+                            "I cannot tell yet: I understood none of your words well enough to use them. Say how it is with "
+                            "the things asked below, in short sentences: it smells of rotten eggs, it is too wet, the worms "
+                            "are on the lid.");
+            return;
         }
         if (ranking_.causes.empty()) {
             page_.paragraph("", "Nothing that I know of fits this stage.");
@@ -242,6 +250,21 @@ private:
         if (count > 0)
             page_.columns("     ", fmt::format("and {} smaller {}", count, count == 1 ? "point" : "points"),
                           fmt::format("{:+d}", sum));
+    }
+
+    /// How far the first cause hangs on the exact strengths.
+    void steady() {
+        if (!diagnosis_.steadiness || (advice_.verdict == Verdict::emergency && !options_.full)) return;
+        const Steadiness& steady = *diagnosis_.steadiness;
+        const auto name = [&](Handle<Cause> cause) { return base_.causes[cause].name; };
+        page_.heading("HOW STEADY THIS IS");
+        page_.paragraph("  ", fmt::format("The first cause (\"{}\") stays first in {} of {} tries with every strength changed "
+                                          "a little.",
+                                          name(ranking_.causes.front().cause), steady.first_stays, steady.tries));
+        if (steady.instead.empty()) return;
+        const Steadiness::Instead& most = steady.instead.front();
+        page_.paragraph("  ",
+                        fmt::format("What comes first instead, most often: \"{}\", in {}.", name({most.cause}), most.times));
     }
 
     /// Who says so: the first three by name, or all with title and how far they were read.

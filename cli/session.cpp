@@ -11,6 +11,19 @@
 #include <utility>
 
 namespace lidlift::cli {
+namespace {
+
+Loaded loaded(RuleBaseReading reading, bool silent) {
+    if (!reading.complaints.empty()) {
+        for (const Complaint& complaint : reading.complaints) print_error(to_text(complaint));
+        return {std::nullopt, unusable_input};
+    }
+    if (!silent)
+        for (const std::string& change : reading.rule_base.changes) print_error(change);
+    return {std::move(reading.rule_base), done};
+}
+
+}  // namespace
 
 Read read_rules(const Options& options) {
     std::vector<RuleText> files;
@@ -33,13 +46,10 @@ Read read_rules(const Options& options) {
 Loaded load_rule_base(const Options& options) {
     Read read = read_rules(options);
     if (!read.reading) return {std::nullopt, read.exit};
-    if (!read.reading->complaints.empty()) {
-        for (const Complaint& complaint : read.reading->complaints) print_error(to_text(complaint));
-        return {std::nullopt, unusable_input};
-    }
-    for (const std::string& change : read.reading->rule_base.changes) print_error(change);
-    return {std::move(read.reading->rule_base), done};
+    return loaded(std::move(*read.reading), false);
 }
+
+Loaded load_rule_texts(const std::vector<RuleText>& files, bool silent) { return loaded(read_rule_base(files), silent); }
 
 void print_error(const std::string& text) {
     const std::string safe = "lidlift: " + for_terminal(text) + "\n";

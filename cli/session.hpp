@@ -33,6 +33,9 @@ struct Loaded {
 };
 [[nodiscard]] Loaded load_rule_base(const Options& options);
 
+/// The same from texts that were read already; `silent` about entries that replace or extend others.
+[[nodiscard]] Loaded load_rule_texts(const std::vector<RuleText>& files, bool silent = false);
+
 /// Prints "lidlift: text" on standard error, safe for a terminal.
 void print_error(const std::string& text);
 

@@ -76,8 +76,8 @@ Heard hear_everything(const WhyOptions& options, const RuleBase& rule_base) {
         }
     }
     if (!own_words.text().empty()) hear_words(own_words.text(), rule_base, heard);
-    if (heard.exit == done && heard.told.order.empty()) {
-        for (const std::string& words : heard.not_understood) print_error("not understood: " + words);
+    // Words that could not be used get a page that asks; only where nothing at all was said there is nothing to answer.
+    if (heard.exit == done && heard.told.order.empty() && own_words.text().find_first_not_of(" \n\t") == std::string::npos) {
         print_error(
             "nothing was told that could be weighed; say at least one sign=value, for instance smell_rotten=strong (lidlift "
             "show signs lists them)");
@@ -94,7 +94,8 @@ int why(const Options& options, const WhyOptions& why_options) {
     Heard heard = hear_everything(why_options, *loaded.rule_base);
     if (heard.exit != done) return heard.exit;
     const Ranker ranker(*loaded.rule_base);
-    const Diagnosis diagnosis = diagnose(ranker, std::move(heard.told), std::move(heard.not_understood));
+    Diagnosis diagnosis = diagnose(ranker, std::move(heard.told), std::move(heard.not_understood));
+    if (why_options.steady) diagnosis.steadiness = steadiness_of(ranker, diagnosis);
     const std::string output = options.json ? render_json(*loaded.rule_base, diagnosis)
                                             : render_text(*loaded.rule_base, diagnosis, {.full = why_options.full});
     return print(output) ? done : cannot_read_or_write;

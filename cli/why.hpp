@@ -12,6 +12,7 @@ struct WhyOptions {
     std::vector<std::string> words;  ///< sign=value, "-", or the caller's own words
     std::vector<std::string> told;   ///< answer files; "-" is standard input
     bool full = false;               ///< print every cause with its whole balance, and all that is usually left out
+    bool steady = false;             ///< say how far the first cause hangs on the exact strengths
 };
 
 [[nodiscard]] int why(const Options& options, const WhyOptions& why_options);

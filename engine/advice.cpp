@@ -293,6 +293,13 @@ private:
         advice_.cautions = std::move(found);
     }
 
+    [[nodiscard]] bool shows_one_of(const std::vector<StepGroup>& groups) const {
+        return std::ranges::any_of(advice_.steps, [&](const PlannedStep& planned) {
+            return std::ranges::any_of(
+                groups, [&](const StepGroup& group) { return matches(group, base_.steps[planned.step], planned.step); });
+        });
+    }
+
     /// What the causes acted on say to avoid, and what the facts forbid at this moment.
     void collect_do_not() {
         const auto add = [&](const std::string& say, const std::string& because) {
@@ -307,6 +314,8 @@ private:
                 }
                 const Clash& clash = base_.clashes[std::get<Handle<Clash>>(avoided)];
                 const Truth forbidden = clash.when ? forbidding(*clash.when) : Truth::unknown;
+                // While nobody knows, the step that it would forbid is shown with its check; "do not" would only contradict it.
+                if (forbidden == Truth::unknown && shows_one_of(clash.never)) continue;
                 // The reason speaks of facts, so it is only given where they are known.
                 if (!clash.say.empty() && forbidden != Truth::no) add(clash.say, forbidden == Truth::yes ? clash.because : "");
             }

@@ -319,6 +319,10 @@ void hear_file(Told& told, const RuleBase& rule_base, std::string_view text, con
     for (const YamlEntry& sign : signs->entries) hearer.hear_sign(sign);
 }
 
+void hear_entry(Told& told, const RuleBase& rule_base, const YamlEntry& entry, Complaints& complaints) {
+    FileHearer(told, rule_base, complaints).hear_sign(entry);
+}
+
 std::string answer_in_words(const Sign& sign, std::size_t position) {
     const Answer& answer = sign.answers[position];
     if (!answer.means.empty()) return answer.means;

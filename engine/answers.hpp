@@ -12,6 +12,8 @@
 
 namespace lidlift {
 
+struct YamlEntry;
+
 /// All that a person told, and in which order.
 struct Told {
     Facts facts;
@@ -31,6 +33,9 @@ struct Told {
 /// Adds what a YAML file says: a map with `signs` (sign: value, sign: [answer, answer], or sign: {is: value, sure: unsure}) and
 /// perhaps `note`.
 void hear_file(Told& told, const RuleBase& rule_base, std::string_view text, const std::string& file, Complaints& complaints);
+
+/// Adds what one entry of such a `signs` map says; wherever such a map stands.
+void hear_entry(Told& told, const RuleBase& rule_base, const YamlEntry& entry, Complaints& complaints);
 
 /// What an observation says, in plain words: "water runs out without hard squeezing", "31 °C", "not droppings or burrows".
 [[nodiscard]] std::string in_words(const Sign& sign, const Observation& observation);

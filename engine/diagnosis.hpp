@@ -5,7 +5,9 @@
 #include "engine/answers.hpp"
 #include "engine/next_question.hpp"
 #include "engine/ranking.hpp"
+#include "engine/steadiness.hpp"
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -17,12 +19,13 @@ struct Diagnosis {
     Ranking ranking;
     Advice advice;
     std::vector<Question> ask_next;
+    std::optional<Steadiness> steadiness;  ///< of the first cause; only where it was asked for and there is one
 };
 
 inline constexpr std::size_t questions_to_show = 3;
 
 [[nodiscard]] inline Diagnosis diagnose(const Ranker& ranker, Told told, std::vector<std::string> not_understood = {}) {
-    Diagnosis diagnosis{std::move(told), std::move(not_understood), {}, {}, {}};
+    Diagnosis diagnosis{std::move(told), std::move(not_understood), {}, {}, {}, {}};
     diagnosis.ranking = ranker.rank(diagnosis.told.facts);
     diagnosis.advice = advise(ranker.rule_base(), diagnosis.told, diagnosis.ranking);
     diagnosis.ask_next = next_questions(ranker, diagnosis.told, diagnosis.ranking, questions_to_show);
@@ -31,6 +34,13 @@ inline constexpr std::size_t questions_to_show = 3;
         diagnosis.advice.find_out.push_back(
             {diagnosis.ask_next.front().sign, "it may settle which of two opposite steps is right"});
     return diagnosis;
+}
+
+/// How steady the first cause of a diagnosis is; nothing where there is none.
+[[nodiscard]] inline std::optional<Steadiness> steadiness_of(const Ranker& ranker, const Diagnosis& diagnosis) {
+    if (diagnosis.ranking.causes.empty()) return std::nullopt;
+    const Ranker::Case prepared = ranker.prepare(diagnosis.told.facts);
+    return steadiness(prepared.model, prepared.situation, diagnosis.ranking.causes.front().cause.index);
 }
 
 }  // namespace lidlift

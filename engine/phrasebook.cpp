@@ -9,6 +9,7 @@
 #include "engine/hearing/phrase_index.hpp"
 
 #include <algorithm>
+#include <ranges>
 #include <unordered_map>
 #include <utility>
 
@@ -24,7 +25,9 @@ struct Stretch {
     std::size_t end = 0;
     bool goes_on = false;  ///< the next stretch is parted from this one by a conjunction only
     bool says_something = false;
+    bool well_again = false;  ///< what was told in the past tense before is over
     std::vector<Reading> readings;
+    std::vector<bool> past;  ///< by reading: told in the past tense
 };
 
 std::vector<Match> without_overlaps(std::vector<Match> matches, Covered& covered) {
@@ -131,18 +134,24 @@ private:
         const auto verdicts = judge_.verdicts(scene, here);
         for (std::size_t i = 0; i < here.size(); ++i)
             if (verdicts[i])
-                stretch.readings.push_back(
-                    {here[i].meaning->sign, verdicts[i]->value, said(scene.words, verdicts[i]->first, here[i].last)});
+                add(stretch, {here[i].meaning->sign, verdicts[i]->value, said(scene.words, verdicts[i]->first, here[i].last)},
+                    verdicts[i]->past);
+        stretch.well_again = scene.frame.well_again;
         for (const Figure& figure : figures_[clause.segment]) {
             if (figure.first < clause.first || figure.first >= clause.last || scene.frame.use != Use::as_said ||
                 scene.frame.negates)
                 continue;
             const bool unsure = scene.frame.unsure && !figure.value.ends_with(",unsure");
-            stretch.readings.push_back(
-                {figure.sign, figure.value + (unsure ? ",unsure" : ""), said(scene.words, figure.first, figure.last)});
+            add(stretch, {figure.sign, figure.value + (unsure ? ",unsure" : ""), said(scene.words, figure.first, figure.last)},
+                false);
         }
         for (std::size_t i = clause.first; i < clause.last; ++i)
             stretch.says_something = stretch.says_something || !english().little.has(scene.words[i].text);
+    }
+
+    static void add(Stretch& stretch, Reading reading, bool past) {
+        stretch.readings.push_back(std::move(reading));
+        stretch.past.push_back(past);
     }
 
     void remember_creatures(Words words, const Clause& clause) {
@@ -165,6 +174,35 @@ private:
     std::vector<Stretch> stretches_;
     bool others_spoken_of_ = false;
 };
+
+/// Leaves the readings of a stretch for which `keep` (by reading, past) holds.
+template <typename Keep>
+void keep_readings(Stretch& stretch, const Keep& keep) {
+    Stretch kept;
+    for (std::size_t i = 0; i < stretch.readings.size(); ++i) {
+        if (!keep(stretch.readings[i], stretch.past[i])) continue;
+        kept.readings.push_back(stretch.readings[i]);
+        kept.past.push_back(stretch.past[i]);
+    }
+    stretch.readings = std::move(kept.readings);
+    stretch.past = std::move(kept.past);
+}
+
+/// The past tense counts until the bed is said to be well again, and where nothing is said of now.
+void drop_what_is_over(std::vector<Stretch>& stretches) {
+    bool well_again = false;
+    std::vector<Handle<Sign>> told_of_now;
+    for (Stretch& stretch : std::views::reverse(stretches)) {
+        if (well_again) keep_readings(stretch, [](const Reading&, bool past) { return !past; });
+        well_again = well_again || stretch.well_again;
+        for (std::size_t i = 0; i < stretch.readings.size(); ++i)
+            if (!stretch.past[i]) told_of_now.push_back(stretch.readings[i].sign);
+    }
+    for (Stretch& stretch : stretches)
+        keep_readings(stretch, [&](const Reading& reading, bool past) {
+            return !past || std::ranges::find(told_of_now, reading.sign) == told_of_now.end();
+        });
+}
 
 /// Signs that were told in two ways that exclude each other, or with a figure that cannot be.
 std::vector<Handle<Sign>> contradicted(const RuleBase& rule_base, const std::vector<Stretch>& stretches) {
@@ -197,6 +235,7 @@ Phrasebook& Phrasebook::operator=(Phrasebook&&) noexcept = default;
 Understanding Phrasebook::read(std::string_view text) const {
     const std::string_view used = within_limit(text);
     std::vector<Stretch> stretches = Listener(inside_->rule_base, inside_->phrases, used).stretches();
+    drop_what_is_over(stretches);
     const auto dropped = contradicted(inside_->rule_base, stretches);
     Understanding result;
     const Stretch* unread_from = nullptr;

@@ -1,6 +1,7 @@
-# Writes the default rule files into a C++ source: cmake -DOUTPUT=... -DFOLDER=... "-DFILES=a.yaml;b.yaml" -P embed.cmake
-set(code "// Made by rules/embed.cmake from rules/*.yaml.\n#include \"rules/default_rules.hpp\"\n\nnamespace lidlift {\n\n")
-string(APPEND code "std::vector<RuleText> default_rules() {\n    return {\n")
+# Writes files of this folder into a C++ source, as one function that returns their names and texts:
+# cmake -DOUTPUT=... -DFOLDER=... -DFUNCTION=default_rules "-DFILES=a.yaml;b.yaml" -P embed.cmake
+set(code "// Made by rules/embed.cmake.\n#include \"rules/${FUNCTION}.hpp\"\n\nnamespace lidlift {\n\n")
+string(APPEND code "std::vector<RuleText> ${FUNCTION}() {\n    return {\n")
 foreach(file IN LISTS FILES)
   file(READ "${FOLDER}/${file}" text)
   string(APPEND code "        {\"rules/${file}\", R\"lidlift(${text})lidlift\"},\n")

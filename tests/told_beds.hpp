@@ -56,11 +56,15 @@ inline std::string first_cause(const Diagnosis& diagnosis) {
     return diagnosis.ranking.causes.empty() ? "" : id_of(diagnosis.ranking.causes.front().cause);
 }
 
-/// 1 for the likeliest cause; 0 for one that the stage or a veto leaves out.
+/// 1 for the likeliest cause, what only follows from it not counted; 0 for one that the stage or a veto leaves out.
 inline int place_of(const Diagnosis& diagnosis, std::string_view cause) {
-    const auto& causes = diagnosis.ranking.causes;
-    const auto found = std::ranges::find_if(causes, [&](const RankedCause& ranked) { return id_of(ranked.cause) == cause; });
-    return found == causes.end() ? 0 : static_cast<int>(found - causes.begin()) + 1;
+    const auto wanted = default_rule_base().causes.find(cause);
+    int place = 1;
+    for (const RankedCause& ranked : diagnosis.ranking.causes) {
+        if (ranked.cause == wanted) return place;
+        if (ranked.follows_from != wanted) ++place;
+    }
+    return 0;
 }
 
 inline bool has_step(const Diagnosis& diagnosis, std::string_view id) {

@@ -74,6 +74,15 @@ constexpr auto spellings = std::to_array<Replacement>({
     {"vermibed", "vermi"},
 });
 
+/// Past tenses that stand in phrases in the present. ("Were" and "was" stay; PhraseIndex lets them stand for "is".)
+constexpr auto past_tenses = std::to_array<Replacement>({
+    {"smelled", "smell"},
+    {"smelt", "smell"},
+    {"stank", "stinks"},
+    {"stunk", "stinks"},
+    {"reeked", "reeks"},
+});
+
 /// Written together, with or without the apostrophe, and written out. Only what can mean nothing else.
 constexpr auto contractions = std::to_array<Replacement>({
     {"cant", "can not"},      {"can't", "can not"},     {"cannot", "can not"},
@@ -163,6 +172,10 @@ void append_levelled(std::vector<Word>& words, Word word) {
     word.possessive = word.text.ends_with("'s") || word.text.ends_with("s'");
     std::erase(word.text, '\'');
     if (word.text.empty() || word.text == "the") return;
+    if (const auto present = replaced(past_tenses, word.text); !present.empty()) {
+        word.text = std::string(present);
+        word.past = true;
+    }
     if (const auto spelling = replaced(spellings, word.text); !spelling.empty()) word.text = std::string(spelling);
     words.push_back(std::move(word));
 }

@@ -21,6 +21,7 @@ struct Word {
     std::size_t end = 0;
     bool possessive = false;   ///< "neighbour's"; `text` is then "neighbours"
     std::string corrected;     ///< the phrase word that it is one slip of the finger away from, or empty
+    bool past = false;         ///< typed in the past tense, and levelled: "smelled" is "smell"
     bool means_worms = false;  ///< "they", where nothing else was spoken of
 };
 using Words = std::span<const Word>;

@@ -37,6 +37,18 @@ public:
         return false;
     }
 
+    /// "I could smell ammonia" imagines nothing.
+    [[nodiscard]] bool imagines() const {
+        for (std::size_t i = first_; i < words_.size(); ++i) {
+            if (covered_[i]) continue;
+            if (const auto real = english().not_imagined.longest_at(words_, i); real.length > 0)
+                i += real.length - 1;
+            else if (english().imagined.stands_at(words_, i))
+                return true;
+        }
+        return false;
+    }
+
     /// "Gone" before a phrase is only "become".
     [[nodiscard]] bool is_over() const {
         for (std::size_t i = first_; i < words_.size(); ++i) {
@@ -48,8 +60,9 @@ public:
 
     [[nodiscard]] bool is_past() const {
         for (std::size_t i = first_; i < words_.size(); ++i) {
+            // "Worms were escaping" is the phrase "worms are escaping", said in the past tense.
+            if (words_[i].text == "was" || words_[i].past) return true;
             if (covered_[i]) continue;
-            if (words_[i].text == "was") return true;
             if (words_[i].text == "had" && (i == first_ || words_[i - 1].text != "have")) return true;
         }
         return false;
@@ -69,6 +82,11 @@ public:
         while (i < words_.size() && leads_in(words_[i].text)) ++i;
         if (i >= words_.size()) return Opening::statement;
         static const Sayings proposals("why not|why would|why should|why do not");
+        // "Can you tell me why they climb" asks as "why do they climb" does.
+        static const Sayings lead_to_why(
+            "can you tell me why|could you tell me why|do you know why|does anyone know why|please tell me why|any idea "
+            "why|any ideas why|no idea why");
+        if (lead_to_why.stands_at(words_, i)) return Opening::why;
         if (words_[i].text == "why") return proposals.stands_at(words_, i) ? Opening::question : Opening::why;
         if (english().question_words.stands_at(words_, i)) return Opening::question;
         const std::size_t verb = english().question_verbs.longest_at(words_, i).length;
@@ -76,7 +94,10 @@ public:
         return subject ? Opening::question : Opening::statement;
     }
 
-    [[nodiscard]] bool opens_with(std::string_view word) const { return first_ < words_.size() && words_[first_].text == word; }
+    [[nodiscard]] bool opens_with_contrast() const {
+        static const Sayings contrasts("but|although|though|however");
+        return first_ < words_.size() && contrasts.has(words_[first_].text);
+    }
 
 private:
     static bool leads_in(std::string_view word) {
@@ -94,22 +115,25 @@ class SentenceReader {
 public:
     SentenceReader(bool fresh) : fresh_(fresh) {}
 
-    Frame next(const ClauseView& clause, bool questioned) {
-        const bool contrast = clause.opens_with("but") || clause.opens_with("although") || clause.opens_with("though") ||
-                              clause.opens_with("however");
+    Frame next(const ClauseView& clause, bool questioned, bool over_now) {
+        const bool contrast = clause.opens_with_contrast();
         const bool goes_on = any_before_ && !contrast && !clause.holds_anywhere(english().own_grammar) && !clause.negates();
         if (contrast || clause.holds(english().back_to_mine)) of_others_ = false;
         of_others_ = of_others_ || clause.is_of_others();
         imagined_to_the_end_ = imagined_to_the_end_ || questioned || clause.holds(english().imagined_to_the_end);
+        guessed_to_the_end_ = !questioned && (guessed_to_the_end_ || (imagined_to_the_end_ && clause.holds(english().guessed)));
 
         Frame frame;
         const bool goes_on_past = goes_on && !clause.holds_anywhere(english().back_to_now);
-        const bool over = clause.is_over() || (goes_on_past && over_);
-        const bool imagined = imagined_to_the_end_ || clause.holds(english().imagined) || (goes_on && imagined_);
+        const bool over = clause.is_over() || over_now || (goes_on_past && over_);
+        const bool imagined = imagined_to_the_end_ || clause.imagines() || (goes_on && imagined_);
         if (imagined) frame.use = Use::only_as_intention;
         if (over || of_others_) frame.use = Use::not_at_all;
         frame.unsure = clause.holds(english().hedges) || (goes_on && unsure_);
         frame.past = !fresh_ && (clause.is_past() || (goes_on_past && past_));
+        frame.guessed = !questioned && (guessed_to_the_end_ || clause.holds(english().guessed));
+        frame.well_again = !imagined && !clause.negates() && clause.holds(english().back_to_now) &&
+                           clause.holds_anywhere(english().well_again);
         frame.negates = clause.negates();
         frame.unclear_negation = goes_on && negation_before_;
 
@@ -128,12 +152,24 @@ private:
     bool any_before_ = false;
     bool of_others_ = false;
     bool imagined_to_the_end_ = false;
+    bool guessed_to_the_end_ = false;
     bool imagined_ = false;
     bool over_ = false;
     bool unsure_ = false;
     bool past_ = false;
     bool negation_before_ = false;
 };
+
+/// "It was soggy, but now it is dry": a later clause of the sentence sets now against then.
+bool is_over_now(const std::vector<ClauseView>& views, std::size_t at) {
+    if (!views[at].is_past() || views[at].holds(english().back_to_now)) return false;
+    bool contrast = false;
+    for (std::size_t later = at + 1; later < views.size(); ++later) {
+        contrast = contrast || views[later].opens_with_contrast();
+        if (contrast && views[later].holds_anywhere(english().back_to_now)) return true;
+    }
+    return false;
+}
 
 }  // namespace
 
@@ -169,7 +205,7 @@ std::vector<Frame> frames_of_sentence(const std::vector<Segment>& segments, cons
     SentenceReader reader(fresh);
     std::vector<Frame> frames;
     for (std::size_t i = 0; i < clauses.size(); ++i) {
-        frames.push_back(reader.next(views[i], i >= question_from));
+        frames.push_back(reader.next(views[i], i >= question_from, is_over_now(views, i)));
         if (views[i].holds_anywhere(english().negators)) reader.negated_within_phrase();
     }
     return frames;

@@ -20,6 +20,8 @@ struct Frame {
     Use use = Use::as_said;
     bool unsure = false;
     bool past = false;              ///< "was", "had", and nothing says that it still is
+    bool guessed = false;           ///< "could be", "I am afraid": a guess that it is so
+    bool well_again = false;        ///< "it is fine now": what was told in the past tense before is over
     bool negates = false;           ///< a negator stands outside all phrases
     bool unclear_negation = false;  ///< a list goes on after a negated clause: "no ants, mites"
 };

@@ -21,8 +21,13 @@ enum class Polarity { affirmed, denied, denied_to_exist, unclear };
 
 class PhraseJudge {
 public:
-    PhraseJudge(const RuleBase& rule_base, const PhraseIndex& phrases, const Scene& scene, const Match& match)
-        : phrases_(phrases), scene_(scene), match_(match), meaning_(*match.meaning), sign_(rule_base.signs[meaning_.sign]) {}
+    PhraseJudge(const RuleBase& rule_base, const PhraseIndex& phrases, bool emergency, const Scene& scene, const Match& match)
+        : phrases_(phrases),
+          emergency_(emergency),
+          scene_(scene),
+          match_(match),
+          meaning_(*match.meaning),
+          sign_(rule_base.signs[meaning_.sign]) {}
 
     /// `polarity` is that of the phrase before, and becomes that of this one.
     std::optional<Verdict> verdict(Polarity& polarity) const {
@@ -31,9 +36,10 @@ public:
         const auto answer = with_amount();
         if (!answer) return std::nullopt;
         auto value = polarity == Polarity::affirmed ? affirmed(*answer) : denied(*answer, polarity);
-        if (value && (scene_.frame.unsure || only_looks_like())) *value += ",unsure";
         if (!value) return std::nullopt;
-        return Verdict{*value, said_from()};
+        const bool past = scene_.frame.past && of_condition();
+        if (past || scene_.frame.unsure || only_looks_like() || heard_for_the_danger()) *value += ",unsure";
+        return Verdict{*value, said_from(), past};
     }
 
 private:
@@ -42,10 +48,20 @@ private:
     [[nodiscard]] bool may_be_used() const {
         const Frame& frame = scene_.frame;
         if (frame.use == Use::not_at_all) return false;
-        if (frame.use == Use::only_as_intention) return sign_.heard_in_questions || is_a_question();
-        static const Sayings of_conditions("smell|moisture|heat|animals|mould|worms|structure");
-        if (frame.past && of_conditions.has(sign_.topic)) return false;
+        if (frame.use == Use::only_as_intention)
+            return sign_.heard_in_questions || is_a_question() || (emergency_ && frame.guessed);
         return meaning_.holds_negation || !frame.unclear_negation || match_.length() > short_phrase;
+    }
+
+    /// What was so need not be so any longer; what was done stays done.
+    [[nodiscard]] bool of_condition() const {
+        static const Sayings of_conditions("smell|moisture|heat|animals|mould|worms|structure");
+        return of_conditions.has(sign_.topic);
+    }
+
+    /// Heard only because it would be dangerous not to.
+    [[nodiscard]] bool heard_for_the_danger() const {
+        return emergency_ && (scene_.frame.use == Use::only_as_intention || !subject_is_known(english().bed_words));
     }
 
     /// "Where did my worms go"
@@ -173,6 +189,8 @@ private:
         if (topic == "worms") return is_about_worms() && subject_is_known(english().worm_words);
         if (topic == "people") return subject_is_known(english().person_words) || !one_word();
         if (topic == "heat") return !stands_around(english().weather_words) && subject_is_known(english().bed_words);
+        // In "the heap collapsed" the word may mean something else; "on fire" is on fire whatever it is.
+        if (emergency_ && !one_word()) return true;
         if (topic == "smell" || topic == "moisture" || topic == "structure" || topic == "product")
             return subject_is_known(english().bed_words);
         if (topic == "feed") return !worms_are_feeding() && (!one_word() || subject_is_known(english().bed_words));
@@ -250,6 +268,9 @@ private:
 
     /// "They have stopped feeding": the worms' own feeding, not the keeper's.
     [[nodiscard]] bool worms_are_feeding() const {
+        static const Sayings of_the_keeper("been|overfed");
+        for (std::size_t i = match_.first; i < match_.last; ++i)
+            if (of_the_keeper.has(word(i))) return false;  // "they had been overfed" tells what the keeper did
         for (std::size_t i = scene_.clause.first; i < match_.first; ++i) {
             const Word& earlier = scene_.words[i];
             if (earlier.text == "i" || earlier.text == "we") return false;
@@ -323,6 +344,7 @@ private:
     [[nodiscard]] bool by_degree() const { return has_before() && english().degrees.has(word(match_.first - 1)); }
 
     const PhraseIndex& phrases_;
+    bool emergency_;  ///< people are in danger if it is so: a guess makes it unsure, not unheard
     const Scene& scene_;
     const Match& match_;
     const Meaning& meaning_;
@@ -330,6 +352,13 @@ private:
 };
 
 }  // namespace
+
+Judge::Judge(const RuleBase& rule_base, const PhraseIndex& phrases)
+    : rule_base_(rule_base), phrases_(phrases), emergencies_(rule_base.signs.size(), false) {
+    for (const Caution& caution : rule_base.cautions)
+        if (caution.emergency && caution.when)
+            for (const auto sign : mentioned(*caution.when).signs) emergencies_[sign.index] = true;
+}
 
 std::vector<std::optional<Verdict>> Judge::verdicts(const Scene& scene, const std::vector<Match>& matches) const {
     static const Sayings trouble("smell|worms|moisture|heat|animals|mould|structure");
@@ -344,7 +373,8 @@ std::vector<std::optional<Verdict>> Judge::verdicts(const Scene& scene, const st
     std::vector<std::optional<Verdict>> result;
     Polarity polarity = Polarity::affirmed;
     for (const Match& match : matches) {
-        result.push_back(PhraseJudge(rule_base_, phrases_, counted, match).verdict(polarity));
+        result.push_back(
+            PhraseJudge(rule_base_, phrases_, emergencies_[match.meaning->sign.index], counted, match).verdict(polarity));
         if (match.meaning->holds_negation && polarity == Polarity::affirmed) polarity = Polarity::denied_to_exist;
     }
     return result;

@@ -25,11 +25,12 @@ struct Scene {
 struct Verdict {
     std::string value;
     std::size_t first = 0;
+    bool past = false;  ///< said in the past tense only: what is said of now counts for more
 };
 
 class Judge {
 public:
-    Judge(const RuleBase& rule_base, const PhraseIndex& phrases) : rule_base_(rule_base), phrases_(phrases) {}
+    Judge(const RuleBase& rule_base, const PhraseIndex& phrases);
 
     /// A verdict for each phrase of the clause; none where it may not be used.
     [[nodiscard]] std::vector<std::optional<Verdict>> verdicts(const Scene& scene, const std::vector<Match>& matches) const;
@@ -37,6 +38,7 @@ public:
 private:
     const RuleBase& rule_base_;
     const PhraseIndex& phrases_;
+    std::vector<bool> emergencies_;  ///< by sign: one that an emergency caution hangs on
 };
 
 }  // namespace lidlift::hearing

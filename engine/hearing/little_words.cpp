@@ -41,6 +41,9 @@ const LittleWords& english() {
             "recommended|advised|suggested|suggests|in case|so that|hope|hoping|wish|ideally|let us|try to|instead|able to|can "
             "i|"
             "can we|can be|even though if"),
+        .not_imagined =
+            Sayings("could smell|could see|could feel|could tell|could hear|could find|could not|can not|can smell|can see"),
+        .guessed = Sayings("could be|may be|might be|must be|must have|could have|wonder|wondering|afraid|worried"),
         .imagined_to_the_end = Sayings("if|whether|wonder|wondering|unless|suppose|imagine|assuming|what would happen|afraid"),
         .question_verbs = Sayings(
             "is|was|do|does|did|has|have|can|could|should|shall|will|would|may|might|must|is not|do not|does not|should not"),
@@ -51,21 +54,26 @@ const LittleWords& english() {
             "used to|last year|last summer|last winter|last spring|last autumn|last season|last monsoon|last time|years ago|"
             "year ago|back then|previously|formerly|at first|at start|initially|originally|in beginning|when i started|"
             "when we started|when i began|when we began|when it was new|until|till|gone|got rid of|cleared up|went away|"
-            "disappeared|once had|had been|before i|before we|before that|before then|earlier|sorted|sorted "
+            "disappeared|once had|before i|before we|before that|before then|earlier|sorted|sorted "
             "out|fixed|cured|solved|"
             "in past|no longer there|stopped being|a year back|years back|long ago"),
         .fresh = Sayings(
             "this morning|today|yesterday|last night|just now|tonight|this evening|now|this week|when i opened|when i open|"
             "when i lifted|when i lift|when i looked|when i checked|when i dug|when i went|when we opened|when we looked|"
-            "when i got home|when i came|overnight|to find"),
+            "when i got home|when i came|overnight|to find|i opened|we opened|i lifted|we lifted|i found|we found|i noticed|we "
+            "noticed|i looked|we looked|i dug|i checked|i discovered|we discovered|i came home|we came home|came back|i "
+            "returned|we returned|i got home|woke up"),
         .back_to_now = Sayings("now|this year|today|currently|at moment|these days|this time|at present|nowadays|this week"),
-        .elsewhere = Sayings("i read|i have read|i heard|i was told|google|youtube|people say|they say|someone "
-                             "said|online|internet|website|forum|"
-                             "article|book|books|guide|guides|leaflet|manual|kitchen bin|kitchen pail|kitchen caddy|rubbish "
-                             "bin|trash can|trash bin|"
-                             "garbage bin|garbage can|garbage|wheelie bin|dustbin|recycling bin|other bin|old bin|first "
-                             "bin|previous bin|second bin|"
-                             "other wormery|friend of mine|at work|for example|e g|supposedly"),
+        .well_again =
+            Sayings("fine|good|well|better|normal|great|perfect|right|happy|healthy|solved|recovered|thriving|back to normal"),
+        .elsewhere =
+            Sayings("i read|heard stories|stories of|i have read|i heard|i was told|google|youtube|people say|they say|someone "
+                    "said|online|internet|website|forum|"
+                    "article|book|books|guide|guides|leaflet|manual|kitchen bin|kitchen pail|kitchen caddy|rubbish "
+                    "bin|trash can|trash bin|"
+                    "garbage bin|garbage can|garbage|wheelie bin|dustbin|recycling bin|other bin|old bin|first "
+                    "bin|previous bin|second bin|"
+                    "other wormery|friend of mine|at work|for example|e g|supposedly"),
         .other_people = Sayings("neighbours|neighbour|friend|friends|sister|sisters|brother|brothers|mum|mums|mom|moms|dad|"
                                 "dads|mother|mothers|father|"
                                 "fathers|colleague|colleagues|boss|uncle|uncles|aunt|aunts|cousin|cousins|someone|somebody|"
@@ -100,7 +108,9 @@ const LittleWords& english() {
                                         "cut|army|silk|hair"),
         .bed_words = Sayings("bed|beds|bedding|bin|box|tank|tub|wormery|farm|compost|vermicompost|contents|material|stuff|"
                              "everything|thing|inside|"
-                             "mix|mixture|system|unit|vermi|tower|container|bucket|soil|vermicomposter"),
+                             "mix|mixture|system|unit|vermi|tower|container|bucket|soil|vermicomposter|heap|heaps|pile|piles|"
+                             "windrow|windrows|tumbler|pit|pits|tray|trays|stack|"
+                             "castings|manure|dung|muck|clippings|mulch|composter|bottom"),
         .person_words = Sayings(
             "i|he|she|we|you|me|husband|wife|son|daughter|man|woman|worker|workers|colleague|boy|girl|child|kid|kids|children|"
             "mother|father|mum|dad|uncle|aunt|helper|someone|somebody|mate|friend|neighbour|labourer|guy|person|one|brother|"
@@ -114,7 +124,7 @@ const LittleWords& english() {
             "shed|climate|forecast|air|ambient|sun|nights|night|monsoon|region|city|town|season|country|greenhouse|balcony"),
         .makes_another_thing = Sayings("trap|traps|powder|killer|bait|poison|repellent|proof|spray|free|resistant|bag|bags|"
                                        "bucket|net|netting|control|guard|"
-                                       "catcher|plant|problem"),
+                                       "catcher|plant|problem|welcome|paw|paws|boots"),
         .little = Sayings(
             "a|an|my|our|your|his|her|their|this|that|these|those|any|each|every|another|such|both|all|<few>|<many>|i|it|we|"
             "you|"
@@ -134,7 +144,8 @@ const LittleWords& english() {
             "suddenly|"
             "mostly|mainly|completely|totally|absolutely|definitely|rather|pretty|super|extremely|actually|literally|not|no|"
             "never|"
-            "none|without|can|could|will|would|should|may|might|must|make|makes|made|making|like|think|thought|know|say|says|"
+            "none|without|morning|evening|night|can|could|will|would|should|may|might|must|make|makes|made|making|like|think|"
+            "thought|know|say|says|"
             "said|"
             "tell|try|trying|tried|want|when|where|how|why|what|half|whole|entire|lots|loads|hundreds|dozens|thousands|"
             "millions|"

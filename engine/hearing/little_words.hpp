@@ -22,6 +22,10 @@ struct LittleWords {
     Sayings hedges;
     /// "should", "want to", "if", "in case": what follows has not happened.
     Sayings imagined;
+    /// "Could smell", "could see": they hold a word of `imagined` and imagine nothing.
+    Sayings not_imagined;
+    /// "Could be", "I wonder", "afraid": a guess that it is so.
+    Sayings guessed;
     /// Like `imagined`, and the rest of the sentence with it: "if", "whether", "I wonder".
     Sayings imagined_to_the_end;
     /// Verbs that begin a question when a subject follows: "is it", "should I".
@@ -35,6 +39,8 @@ struct LittleWords {
     Sayings fresh;
     /// "now", "this year": what was over or elsewhere is no longer spoken of.
     Sayings back_to_now;
+    /// "Fine", "solved": with a word of now, all that was told in the past tense is over.
+    Sayings well_again;
     /// "I read that", "they say", "kitchen bin": it is said of something else.
     Sayings elsewhere;
     Sayings other_people;

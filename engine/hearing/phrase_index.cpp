@@ -1,5 +1,6 @@
 #include "engine/hearing/phrase_index.hpp"
 
+#include "engine/hearing/everyday_words.hpp"
 #include "engine/hearing/little_words.hpp"
 #include "engine/nearest_name.hpp"
 
@@ -106,6 +107,7 @@ void PhraseIndex::walk(Words words, std::size_t at, std::uint32_t node, Walk& st
     };
     const Word& word = words[at];
     step(word.text);
+    if (word.text == "was") step("is");
     if (word.means_worms) step("worms");
     if (word.text == "worms") step("they");
     if (!word.corrected.empty() && state.corrected_letters == 0) {
@@ -155,7 +157,8 @@ bool PhraseIndex::denied_by(const Meaning& meaning, std::size_t answer) const {
 }
 
 std::string PhraseIndex::corrected(const std::string& word) const {
-    if (word.size() < shortest_correctable || ids_.contains(word) || english().little.has(word)) return {};
+    if (word.size() < shortest_correctable || ids_.contains(word) || english().little.has(word) || everyday_words().has(word))
+        return {};
     const auto candidates = vocabulary_.find(word.front());
     if (candidates == vocabulary_.end()) return {};
     std::string only;

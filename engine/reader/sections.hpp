@@ -28,6 +28,9 @@ void order_rules(RuleBase& rule_base, Complaints& complaints);
 /// The list under `key` as sources; complains when it is missing and `need` says so.
 [[nodiscard]] Sources read_sources(Entry& entry, const RuleBase& rule_base, Need need = Need::required);
 
+/// A kind of step, a push, or the name of one step, as `never` of a clash takes it; anything else is a complaint and none.
+[[nodiscard]] std::optional<StepGroup> read_step_group(const YamlNode& node, const RuleBase& rule_base, Complaints& complaints);
+
 /// A share such as "2 %", between `low` and `high` per cent, as a number from 0 to 1.
 [[nodiscard]] std::optional<double> read_share(const YamlNode& node, double low, double high, Complaints& complaints);
 

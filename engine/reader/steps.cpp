@@ -20,27 +20,6 @@ std::vector<std::string> push_words() {
 
 Push push_at(std::size_t position) { return {static_cast<Pushed>(position / 2), position % 2 == 0}; }
 
-/// A kind of step, a push, or the name of one step.
-std::optional<StepGroup> read_step_group(const YamlNode& node, const RuleBase& rule_base, Complaints& complaints) {
-    if (!require_text(node, "a kind of step", complaints)) return std::nullopt;
-    const auto kind = std::ranges::find(step_kind_words(), node.text);
-    if (kind != step_kind_words().end()) return static_cast<StepKind>(kind - step_kind_words().begin());
-    const auto words = push_words();
-    const auto push = std::ranges::find(words, node.text);
-    if (push != words.end()) return push_at(static_cast<std::size_t>(push - words.begin()));
-    if (const auto step = rule_base.steps.find(node.text)) return StepGroup{*step};
-    const auto names = [&] {
-        std::vector<std::string> known = step_kind_words();
-        known.insert(known.end(), words.begin(), words.end());
-        const auto ids = rule_base.steps.ids();
-        known.insert(known.end(), ids.begin(), ids.end());
-        return known;
-    };
-    complaints.add(node.place, "'" + node.text + "' is neither a kind of step nor a push nor a step",
-                   nearest_of(complaints, node.text, names));
-    return std::nullopt;
-}
-
 std::vector<StepGroup> read_step_groups(Entry& entry, std::string_view key, const RuleBase& rule_base) {
     std::vector<StepGroup> result;
     for (const YamlNode* item : entry.list(key))
@@ -71,6 +50,26 @@ CalledForBy read_called_for_by(const YamlNode& node, const std::string& what, Co
 }
 
 }  // namespace
+
+std::optional<StepGroup> read_step_group(const YamlNode& node, const RuleBase& rule_base, Complaints& complaints) {
+    if (!require_text(node, "a kind of step", complaints)) return std::nullopt;
+    const auto kind = std::ranges::find(step_kind_words(), node.text);
+    if (kind != step_kind_words().end()) return static_cast<StepKind>(kind - step_kind_words().begin());
+    const auto words = push_words();
+    const auto push = std::ranges::find(words, node.text);
+    if (push != words.end()) return push_at(static_cast<std::size_t>(push - words.begin()));
+    if (const auto step = rule_base.steps.find(node.text)) return StepGroup{*step};
+    const auto names = [&] {
+        std::vector<std::string> known = step_kind_words();
+        known.insert(known.end(), words.begin(), words.end());
+        const auto ids = rule_base.steps.ids();
+        known.insert(known.end(), ids.begin(), ids.end());
+        return known;
+    };
+    complaints.add(node.place, "'" + node.text + "' is neither a kind of step nor a push nor a step",
+                   nearest_of(complaints, node.text, names));
+    return std::nullopt;
+}
 
 void read_step(const NamedEntry& named, Step& step, const RuleBase& rule_base, Complaints& complaints) {
     Entry entry(named.value, "the step '" + named.id + "'", complaints);

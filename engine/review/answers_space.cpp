@@ -19,6 +19,10 @@ namespace {
 /// A question larger than this, in literals of its clauses, is not tried.
 constexpr std::size_t most_literals = 5'000'000;
 
+/// Measured: in the time of so many steps of the solver a question is begun, and one part of a condition is put.
+constexpr std::size_t work_to_put_a_question = 500;
+constexpr std::size_t work_for_one_part = 10;
+
 /// "Surely so" and "surely not so"; neither: unknown.
 struct Rails {
     Literal yes = 0;
@@ -44,11 +48,14 @@ struct Reach {
     std::vector<Handle<Conclusion>> conclusions;
     std::set<Handle<Sign>> signs;
     std::map<Handle<Sign>, std::set<double>> cuts;
+    std::size_t parts = 0;  ///< of all conditions involved
 };
 
 class Reaching {
 public:
-    Reaching(const RuleBase& base, const AnswersQuestion& question) : base_(base), question_(question) {
+    /// `rank` by conclusion: where it stands in the order in which they are worked out.
+    Reaching(const RuleBase& base, const AnswersQuestion& question, std::span<const std::size_t> rank)
+        : base_(base), question_(question) {
         found_.resize(base.conclusions.size(), false);
         for (const Wish& wish : question.wishes) look_at(*wish.condition);
         while (!open_.empty()) {
@@ -61,16 +68,7 @@ public:
             reach_.signs.insert(question.edge->sign);
             reach_.cuts[question.edge->sign].insert(question.edge->number);
         }
-        // rule_order holds the rules of one conclusion together, after those of all that it uses.
-        std::vector<bool> placed(found_.size(), false);
-        const auto place = [&](std::size_t conclusion) {
-            if (!found_[conclusion] || placed[conclusion]) return;
-            placed[conclusion] = true;
-            reach_.conclusions.push_back({static_cast<std::uint32_t>(conclusion)});
-        };
-        for (std::size_t i = 0; i < found_.size(); ++i)
-            if (base.rules_for[i].empty()) place(i);
-        for (const auto rule : base.rule_order) place(base.rules[rule].then.index);
+        std::ranges::sort(reach_.conclusions, {}, [&](Handle<Conclusion> conclusion) { return rank[conclusion.index]; });
     }
     [[nodiscard]] Reach take() { return std::move(reach_); }
 
@@ -81,6 +79,7 @@ private:
     void conclusion(Handle<Conclusion> conclusion) {
         if (found_[conclusion.index]) return;
         found_[conclusion.index] = true;
+        reach_.conclusions.push_back(conclusion);
         open_.push_back(conclusion);
     }
     void bands(Handle<Sign> sign) {
@@ -88,6 +87,7 @@ private:
             if (band.below) reach_.cuts[sign].insert(*band.below);
     }
     void look_at(const Condition& condition) {
+        ++reach_.parts;
         if (const auto* negation = std::get_if<Negation>(&condition.node)) {
             look_at(negation->child.front());
         } else if (const auto* quorum = std::get_if<Quorum>(&condition.node)) {
@@ -139,13 +139,13 @@ std::vector<Cell> cells_of(const Sign& sign, const std::set<double>& cuts) {
 /// One question as clauses.
 class Clauses {
 public:
-    Clauses(const RuleBase& base, const AnswersQuestion& question)
-        : base_(base), question_(question), reach_(Reaching(base, question).take()), beds_(question.edge ? 3 : 1) {
+    Clauses(const RuleBase& base, const AnswersQuestion& question, std::span<const std::size_t> rank)
+        : base_(base), question_(question), reach_(Reaching(base, question, rank).take()), beds_(question.edge ? 3 : 1) {
         true_ = solver_.new_literal();
         solver_.add({true_});
         for (const Handle<Sign> sign : reach_.signs) add_sign(sign);
         add_edge();
-        for (std::size_t bed = 0; bed < beds_; ++bed) conclusions_.emplace_back();
+        conclusions_.resize(beds_);
         for (const Wish& wish : question.wishes) {
             if (too_large()) return;
             add_conclusions(wish.bed);
@@ -158,7 +158,10 @@ public:
     }
 
     [[nodiscard]] bool too_large() const { return literals_ > most_literals; }
-    [[nodiscard]] std::size_t literals() const { return literals_; }
+    /// What it took to put the question, in steps of the solver.
+    [[nodiscard]] std::size_t work() const {
+        return work_to_put_a_question + work_for_one_part * beds_ * (reach_.parts + reach_.conclusions.size()) + literals_;
+    }
     /// There is no such bed, whatever the conditions say: the edge is an end of what is plausible.
     [[nodiscard]] bool no_such_edge() const { return no_such_edge_; }
     [[nodiscard]] Decided solve(std::uint64_t& work) { return solver_.solve(work); }
@@ -298,6 +301,7 @@ private:
 
     void add_conclusions(std::size_t bed) {
         if (!conclusions_[bed].empty()) return;
+        conclusions_[bed].resize(base_.conclusions.size());
         for (const Handle<Conclusion> conclusion : reach_.conclusions) {
             if (too_large()) return;
             Rails rails{false_literal(), false_literal()};
@@ -314,7 +318,7 @@ private:
                 }
                 rails = {any(std::move(yes)), all(std::move(no))};
             }
-            conclusions_[bed].emplace(conclusion, rails);
+            conclusions_[bed][conclusion.index] = rails;
         }
     }
 
@@ -359,14 +363,14 @@ private:
         for (std::size_t i = 0; i < cells.size(); ++i) (inside(cells[i].number) ? yes : no).push_back(literals.yes[i]);
         return {any(std::move(yes)), any(std::move(no))};
     }
-    Rails rails_of(const Concluded& concluded, std::size_t bed) { return conclusions_[bed].at(concluded.conclusion); }
+    Rails rails_of(const Concluded& concluded, std::size_t bed) { return conclusions_[bed][concluded.conclusion.index]; }
     Rails rails_of(const SignKnown& sign, std::size_t) {
         const bool edge = question_.edge && question_.edge->sign == sign.sign;
         const Literal known = edge ? true_ : signs_.at(sign.sign).known;
         return {known, negated(known)};
     }
     Rails rails_of(const ConclusionKnown& settled, std::size_t bed) {
-        const Rails rails = conclusions_[bed].at(settled.conclusion);
+        const Rails rails = conclusions_[bed][settled.conclusion.index];
         const Literal known = any({rails.yes, rails.no});
         return {known, negated(known)};
     }
@@ -397,7 +401,7 @@ private:
     std::size_t literals_ = 0;
     std::map<Handle<Sign>, SignLiterals> signs_;
     std::map<Handle<Sign>, std::vector<Cell>> cells_;
-    std::vector<std::map<Handle<Conclusion>, Rails>> conclusions_;
+    std::vector<std::vector<Rails>> conclusions_;  ///< by bed and conclusion; only those that the question reaches are set
     std::array<std::size_t, 3> edge_cells_ = {};
     bool no_such_edge_ = false;
 };
@@ -408,11 +412,18 @@ bool meets(const Wish& wish, const Facts& facts, const Conclusions& conclusions)
 
 }  // namespace
 
+AnswersSpace::AnswersSpace(const RuleBase& rule_base, std::uint64_t work)
+    : rule_base_(rule_base), work_(work), rank_(rule_base.conclusions.size(), 0) {
+    // rule_order holds the rules of one conclusion after those of all that it uses; those without a rule stay in front.
+    for (std::size_t i = 0; i < rule_base.rule_order.size(); ++i)
+        rank_[rule_base.rules[rule_base.rule_order[i]].then.index] = i + 1;
+}
+
 AnswersFound AnswersSpace::find(const AnswersQuestion& question) {
     if (work_ == 0) return {Found::undecided, {}};
-    Clauses clauses(rule_base_, question);
+    Clauses clauses(rule_base_, question, rank_);
+    work_ -= std::min<std::uint64_t>(work_, clauses.work());
     if (clauses.no_such_edge()) return {Found::no, {}};
-    work_ -= std::min<std::uint64_t>(work_, clauses.literals());
     if (clauses.too_large()) return {Found::undecided, {}};
     std::uint64_t left = std::min(most_work_for_one, work_);
     const std::uint64_t allowed = left;

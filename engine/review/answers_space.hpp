@@ -57,16 +57,17 @@ class AnswersSpace {
 public:
     /// Steps of the solver and clauses, for one question and for all of them together; then the rest is undecided.
     static constexpr std::uint64_t most_work_for_one = 20'000'000;
-    static constexpr std::uint64_t most_work = 1'500'000'000;
+    static constexpr std::uint64_t most_work = 1'000'000'000;
 
-    explicit AnswersSpace(const RuleBase& rule_base, std::uint64_t work = most_work) : rule_base_(rule_base), work_(work) {}
+    explicit AnswersSpace(const RuleBase& rule_base, std::uint64_t work = most_work);
 
     [[nodiscard]] AnswersFound find(const AnswersQuestion& question);
 
     /// Are there such answers? An undecided question is counted and taken for `otherwise`.
     [[nodiscard]] bool possible(const AnswersQuestion& question, bool otherwise);
 
-    /// The same answers without those that the wishes can do without; never fewer wishes met. Not for `all_known`.
+    /// The same answers without those that the wishes can do without; every wish is still met. Not for
+    /// `all_known`.
     [[nodiscard]] std::vector<Facts> shortened(const AnswersQuestion& question, std::vector<Facts> beds);
 
     /// As typed, in the order of the rule base.
@@ -79,6 +80,7 @@ public:
 private:
     const RuleBase& rule_base_;
     std::uint64_t work_;
+    std::vector<std::size_t> rank_;  ///< by conclusion: where it stands in the order in which they are worked out
     std::size_t undecided_ = 0;
 };
 

@@ -14,14 +14,15 @@ namespace {
 
 /// A change of a cause's balance smaller than this (decibans) is nothing that counts.
 constexpr double least_change = 1.0;
+/// "very strongly": no single line of a cause can say more (decibans).
+constexpr double most_weight_of_one_word = 15.0;
 
 /// One line of a cause that answers reach: a link or a circumstance.
 struct Way {
     const Link* link = nullptr;  ///< the first of those that hang on one sign's exclusive answers
     const Circumstance* circumstance = nullptr;
-    Condition condition;                ///< that settles it
-    std::vector<Handle<Sign>> signs;    ///< that it looks at, through rules as well; rising
-    std::vector<Handle<Sign>> written;  ///< of these, those that the condition itself names; rising
+    Condition condition;              ///< that settles it
+    std::vector<Handle<Sign>> signs;  ///< that it looks at, through rules as well; rising
     std::string group;
     std::string id;    ///< of the sign or conclusion; for a circumstance empty
     std::string text;  ///< of a circumstance, as written
@@ -36,12 +37,6 @@ struct Doubled {
     Facts facts;
 };
 
-/// What counts again by another way.
-struct Again {
-    const Way* way;
-    Doubled doubled;
-};
-
 class CountedTwice {
 public:
     CountedTwice(const ReviewTools& tools, std::vector<ReviewFinding>& findings)
@@ -50,8 +45,6 @@ public:
     void review(Handle<Cause> handle) {
         cause_ = handle;
         const std::vector<Way> ways = ways_of(base_.causes[handle]);
-        // By the way that looks at more: what counts again through it, each with its answers.
-        std::vector<std::vector<Again>> again(ways.size());
         for (std::size_t i = 0; i < ways.size(); ++i)
             for (std::size_t k = i + 1; k < ways.size(); ++k) {
                 const Way& a = ways[i];
@@ -62,11 +55,9 @@ public:
                     in_two_groups(a, b);
                     continue;
                 }
-                const bool first = a.signs.size() > b.signs.size();
-                if (auto doubled = find(a, b)) again[first ? i : k].push_back({first ? &b : &a, std::move(*doubled)});
+                if (ladder(a, b)) continue;
+                if (const auto doubled = find(a, b)) counted_twice(a, b, *doubled);
             }
-        for (std::size_t i = 0; i < ways.size(); ++i)
-            if (!again[i].empty()) counted_twice(ways[i], again[i]);
     }
 
 private:
@@ -103,11 +94,31 @@ private:
             way.condition = circumstance.when;
             way.text = circumstance.when_text;
             way.signs = signs_in(circumstance.when);
-            way.written = mentioned(circumstance.when).signs;
-            std::ranges::sort(way.written);
             ways.push_back(std::move(way));
         }
         return ways;
+    }
+
+    /// Two circumstances that are the rungs of a ladder: the one speaks for any amount, the other of one sign's greater amount
+    /// alone, and together they say more than one word can ("very strongly"), so that it cannot be written with one line each.
+    [[nodiscard]] bool ladder(const Way& a, const Way& b) const {
+        if (!a.circumstance || !b.circumstance) return false;
+        if (a.circumstance->weight + b.circumstance->weight <= most_weight_of_one_word) return false;
+        return above(a, b) || above(b, a);
+    }
+
+    /// Whether some answers to the one sign of `high` make it true, each of them makes `low` true, and others `low` alone.
+    [[nodiscard]] bool above(const Way& high, const Way& low) const {
+        if (high.signs.size() != 1) return false;
+        bool further = false;
+        for (const Handle<Sign> sign : low.signs)
+            for (const Answered& told : each_alone(sign)) {
+                const bool on_high = evaluate(high.condition, told.facts, told.conclusions.truth) == Truth::yes;
+                const bool on_low = evaluate(low.condition, told.facts, told.conclusions.truth) == Truth::yes;
+                if (on_high && !on_low) return false;
+                further = further || (on_low && !on_high);
+            }
+        return further && std::ranges::binary_search(low.signs, high.signs.front());
     }
 
     /// What the way adds to the cause's balance on these facts, in decibans.
@@ -130,15 +141,9 @@ private:
     [[nodiscard]] std::optional<Doubled> find(const Way& a, const Way& b) const {
         std::vector<Handle<Sign>> shared;
         std::ranges::set_intersection(a.signs, b.signs, std::back_inserter(shared));
-        // Two circumstances that name one sign stand side by side and grade it ("few or many", "many"): that is meant.
-        std::erase_if(shared, [&](Handle<Sign> sign) {
-            return std::ranges::binary_search(a.written, sign) && std::ranges::binary_search(b.written, sign);
-        });
-        // What speaks for the cause shows it best.
-        for (const bool for_it : {true, false})
-            for (const Handle<Sign> sign : shared)
-                for (const AloneTold& told : each_alone(sign))
-                    if (moves_both(a, b, told.facts, told.conclusions, {}, unknown_, for_it)) return Doubled{sign, told.facts};
+        for (const Handle<Sign> sign : shared)
+            for (const Answered& told : each_alone(sign))
+                if (moves_both(a, b, told, {{}, unknown_})) return Doubled{sign, told.facts};
         if (!a.link || !b.link) return std::nullopt;
         for (const Handle<Sign> sign : shared)
             for (const Observation& answer : tools_.answering.possible(sign))
@@ -158,28 +163,31 @@ private:
         if (seen.present != answer.present || seen.absent != answer.absent) return std::nullopt;
         Facts without = facts;
         without.forget(sign);
-        const Conclusions now = chain(base_, facts);
-        const Conclusions before = chain(base_, without);
-        if (!moves_both(a, b, facts, now, without, before, true) && !moves_both(a, b, facts, now, without, before, false))
-            return std::nullopt;
+        Conclusions now = chain(base_, facts);
+        Conclusions before = chain(base_, without);
+        if (!moves_both(a, b, {facts, std::move(now)}, {std::move(without), std::move(before)})) return std::nullopt;
         return facts;
     }
 
-    [[nodiscard]] bool moves_both(const Way& a, const Way& b, const Facts& facts, const Conclusions& now, const Facts& without,
-                                  const Conclusions& before, bool for_it) const {
-        const double first = weight(a, facts, now) - weight(a, without, before);
-        const double second = weight(b, facts, now) - weight(b, without, before);
-        return std::min(std::abs(first), std::abs(second)) >= least_change && (first > 0) == for_it && (second > 0) == for_it;
-    }
-
-    /// One answer and nothing else, and what follows from it.
-    struct AloneTold {
+    /// Answers and what follows from them.
+    struct Answered {
         Facts facts;
         Conclusions conclusions;
     };
-    /// Made at the first use, since every cause asks again and following all rules takes long.
-    [[nodiscard]] const std::vector<AloneTold>& each_alone(Handle<Sign> sign) const {
-        std::vector<AloneTold>& all = alone_[sign.index];
+
+    [[nodiscard]] bool moves_both(const Way& a, const Way& b, const Answered& now, const Answered& before) const {
+        const auto change = [&](const Way& way) {
+            return weight(way, now.facts, now.conclusions) - weight(way, before.facts, before.conclusions);
+        };
+        const double first = change(a);
+        const double second = change(b);
+        return std::min(std::abs(first), std::abs(second)) >= least_change && (first > 0) == (second > 0);
+    }
+
+    /// Each answer to the sign and nothing else; made at the first use, since every cause asks again and following all rules
+    /// takes long.
+    [[nodiscard]] const std::vector<Answered>& each_alone(Handle<Sign> sign) const {
+        std::vector<Answered>& all = alone_[sign.index];
         if (all.empty())
             for (const Observation& answer : tools_.answering.possible(sign)) {
                 Facts facts;
@@ -190,33 +198,27 @@ private:
         return all;
     }
 
-    void counted_twice(const Way& way, const std::vector<Again>& again) {
+    void counted_twice(const Way& a, const Way& b, const Doubled& doubled) {
         const Cause& cause = base_.causes[cause_];
-        ReviewFinding finding = finding_of("counted_twice", way.place());
-        finding.about = {cause.id, way.id.empty() ? id_of(way.condition, again.front().doubled.sign) : way.id};
-        finding.witness = witness_of(base_, again.front().doubled.facts);
-        finding.text = "for '" + cause.id + "' one answer counts twice: by " + as_what(way) + ", and again by ";
-        bool links = way.link != nullptr;
-        for (std::size_t i = 0; i < again.size(); ++i) {
-            links = links && again[i].way->link;
-            finding.text += (i == 0 ? "" : i + 1 == again.size() ? " or " : ", ") + as_what(*again[i].way);
-        }
+        const std::string& sign = base_.signs[doubled.sign].id;
+        ReviewFinding finding = finding_of("counted_twice", b.place());
+        finding.about = {cause.id};
+        if (sign != cause.id) finding.about.push_back(sign);
+        for (const Way* way : {&a, &b})
+            if (!way->id.empty() && std::ranges::find(finding.about, way->id) == finding.about.end())
+                finding.about.push_back(way->id);
+        finding.witness = witness_of(base_, doubled.facts);
+        finding.text =
+            "for '" + cause.id + "' one answer to '" + sign + "' counts twice: by " + as_what(a) + " and by " + as_what(b);
         finding.mend =
-            links ? "keep one of the two, or put them under one 'same observation'"
-                  : "keep one of the two: what comes before the cause is a circumstance, what the cause brings about a sign";
+            a.link && b.link
+                ? "keep one of the two, or put sign and conclusion under one 'same observation'"
+                : "keep one of the two: what comes before the cause is a circumstance, what the cause brings about a sign";
         findings_.push_back(std::move(finding));
     }
 
-    /// What a circumstance is called by: the one thing that it names, otherwise the sign that counts twice.
-    [[nodiscard]] const std::string& id_of(const Condition& condition, Handle<Sign> sign) const {
-        const Mentions mentions = mentioned(condition);
-        if (mentions.signs.empty() && mentions.conclusions.size() == 1)
-            return base_.conclusions[mentions.conclusions.front()].id;
-        return base_.signs[sign].id;
-    }
-
     static std::string as_what(const Way& way) {
-        if (way.direct()) return "the sign '" + way.id + "'";
+        if (way.direct()) return "the sign itself";
         return way.link ? "the conclusion '" + way.id + "'" : "the circumstance '" + way.text + "'";
     }
 
@@ -239,7 +241,7 @@ private:
     const RuleBase& base_;
     std::vector<ReviewFinding>& findings_;
     Conclusions unknown_;
-    mutable std::vector<std::vector<AloneTold>> alone_;  ///< by sign
+    mutable std::vector<std::vector<Answered>> alone_;  ///< by sign
     Handle<Cause> cause_;
 };
 

@@ -100,6 +100,7 @@ Ranking FewCauses::rank(const KnownFacts& known, std::span<const Handle<Cause>> 
         RankedCause ranked;
         ranked.cause = causes[i];
         ranked.chance = with_finite_odds(ranking.weighed.chance[i]);
+        ranked.there = ranked.chance;
         ranked.prior = few.model.prior[i];
         ranking.causes.push_back(std::move(ranked));
     }

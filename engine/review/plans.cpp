@@ -252,7 +252,12 @@ private:
             if (are_opposite(base_, step, other))
                 for (const Condition* condition : forbidding(other))
                     if (tools_.answering.settle(facts, *condition, Truth::yes)) break;
-        return best_cases_.speaking_for(cause, std::move(facts), never);
+        facts = best_cases_.speaking_for(cause, std::move(facts), never);
+        // What speaks for the cause may have answered what the step waits to be asked ("never when: smell_where is known").
+        for (const Condition* condition : forbidding(step))
+            for (const Handle<Sign> sign : mentioned(*condition).signs)
+                if (evaluate(*condition, facts, chain(base_, facts).truth) == Truth::yes) facts.forget(sign);
+        return facts;
     }
 
     [[nodiscard]] bool found_shown(Handle<Step> step, Handle<Cause> cause) {

@@ -88,15 +88,16 @@ private:
 
     void review_cause(const Cause& cause) {
         const auto waits = [&](Handle<Step> step) {
+            // What is to be done now is no mere habit, although no other kind suits it ("take in no more waste").
             const StepKind kind = base_.steps[step].kind;
-            return kind == StepKind::watch || kind == StepKind::care;
+            return kind == StepKind::watch || (kind == StepKind::care && base_.steps[step].when != When::now);
         };
         if (cause.steps.empty())
             add("cause_without_step", cause.place, {cause.id}, "the cause '" + cause.id + "' asks for no step",
                 cause.benign ? "say at least what to watch" : "name what helps under 'steps'");
         else if (!cause.benign && std::ranges::all_of(cause.steps, waits))
             add("cause_only_watched", cause.place, {cause.id},
-                "all steps of '" + cause.id + "' are of kind watch or care, although it is not benign",
+                "all steps of '" + cause.id + "' are for looking and for habits, although it is not benign",
                 "name a step that mends it, or say 'benign: yes'");
         std::string missing;
         const auto lacks = [&](bool lacking, const std::string& key) {

@@ -189,8 +189,62 @@ TEST_CASE("what is over, elsewhere, asked or imagined is not read", "[phrasebook
         CHECK_FALSE(left_over(text).empty());
     }
     CHECK(heard("it used to smell of ammonia but now it smells sour") == "smell_sour=strong");
+    CHECK(heard("can you tell me why the worms are trying to escape") == "worm_place=up_walls_lid");
+    CHECK(heard("I could see maggots everywhere") == "maggots_white=many");
     CHECK(heard("It stinks, what should I do?") == "bad_smell=yes");
     CHECK(heard("why does it smell of ammonia?") == "smell_ammonia=strong");
+}
+
+TEST_CASE("the past tense is unsure, unless it is fresh, over or denied later", "[phrasebook]") {
+    CHECK(heard("the bed was too wet") == "squeeze=stream,unsure");
+    CHECK(heard("the worms were climbing the walls") == "worm_place=up_walls_lid,unsure");
+    CHECK(heard("it smelled of rotten eggs") == "smell_rotten=strong,unsure");
+    CHECK(heard("there were fruit flies everywhere") == "fruit_flies=swarm,unsure");
+    CHECK(heard("I lifted the lid and it was soggy") == "squeeze=stream");
+    CHECK(heard("they had been overfed") == "feed_load=very_heavy");
+    CHECK(heard("the bed was too wet until last week").empty());
+    CHECK(heard("it was too wet, but now it is dry").empty());
+    CHECK(heard("the bed was too wet. It is fine now.").empty());
+    CHECK(heard("the bed was too wet. It is not fine now.") == "squeeze=stream,unsure");
+    CHECK(heard("the bed was too wet. It is bone dry.") == "squeeze=dry_crumbles");
+    CHECK(heard("the bed was too wet. The bed was too dry.").empty());
+}
+
+TEST_CASE("smoke and fire are heard whatever is burning, as a guess and in the past tense", "[phrasebook]") {
+    for (const char* text :
+         {"the heap is on fire", "the heap caught fire", "the pile is smouldering", "our tumbler is smoking and steaming",
+          "bluish smoke", "smoke is coming from the heap", "there is a burnt smell", "it smells like something burning",
+          "the windrow smells burnt", "it is scorched inside"}) {
+        CAPTURE(text);
+        CHECK(heard(text) == "smell_smoke=yes");
+    }
+    for (const char* text : {"I think it is smouldering", "it could be smouldering", "I am afraid the heap is on fire",
+                             "the straw in the shed is on fire", "there was smoke coming out of it"}) {
+        CAPTURE(text);
+        CHECK(heard(text) == "smell_smoke=yes,unsure");
+    }
+    for (const char* text : {"the heap was on fire last year", "the neighbour's heap is on fire", "could it be on fire?",
+                             "no smoke comes out", "if it is on fire I call you"}) {
+        CAPTURE(text);
+        CHECK(heard(text).find("smell_smoke=yes") == std::string::npos);
+    }
+}
+
+TEST_CASE("other dangers are heard in plain words", "[phrasebook]") {
+    CHECK(heard("a rat has been digging") == "rodents=seen");
+    CHECK(heard("I saw a mouse") == "rodents=seen");
+    CHECK(heard("there are droppings beside it") == "rodents=droppings_burrows");
+    CHECK(heard("the bottom smells of rotten eggs") == "smell_rotten=strong");
+    CHECK(heard("it smells sharply of ammonia") == "smell_ammonia=strong");
+    CHECK(heard("stinging eyes") == "smell_ammonia=strong");
+}
+
+TEST_CASE("heaps, piles and trays are spoken of as beds are", "[phrasebook]") {
+    for (const char* text : {"the heap stinks", "the pile stinks", "the tumbler stinks", "the pit stinks", "the manure stinks",
+                             "the castings stink", "the composter stinks"}) {
+        CAPTURE(text);
+        CHECK(heard(text).find("bad_smell=yes") != std::string::npos);
+    }
 }
 
 TEST_CASE("asking about a dangerous plan tells of the plan", "[phrasebook]") {
@@ -256,6 +310,8 @@ TEST_CASE("one slip in a long word is forgiven, a short word is not guessed", "[
     CHECK(heard("it is wateerlogged") == "squeeze=stream");
     CHECK(heard("what is the matter").empty());
     CHECK(heard("antz").empty());
+    CHECK(heard("the worms are doing great").empty());
+    CHECK(heard("worms are lying there, drying, laying, living").empty());
 }
 
 TEST_CASE("words are shown as they were typed", "[phrasebook]") {

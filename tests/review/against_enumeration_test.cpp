@@ -291,11 +291,11 @@ TEST_CASE("never true, always true, covered, contradicting and gaps agree with t
                 others[rest][*ways[w].first.number] = w;
             }
             std::set<std::string> gaps;
-            for (const auto& [rest, by_number] : others)
+            for (const auto& entry : others)
                 for (int number = 1; number < highest_number; ++number)
                     for (int c = 0; c < conclusions_in_all; ++c) {
                         const auto truth_at = [&](double n) {
-                            return table.conclusions[by_number.at(n)][static_cast<std::size_t>(c)];
+                            return table.conclusions[entry.second.at(n)][static_cast<std::size_t>(c)];
                         };
                         if (truth_at(number - 0.5) == Truth::yes && truth_at(number + 0.5) == Truth::yes &&
                             truth_at(number) != Truth::yes)

@@ -22,6 +22,9 @@ TEST_CASE("every kind of finding has a bad file that shows it and a good one tha
         if (needs_recorded_cases(kind)) continue;
         const std::string id(kind.id);
         CAPTURE(id);
+        CHECK(std::filesystem::exists(review_file("bad_" + id)));
+        CHECK(std::filesystem::exists(review_file("good_" + id)));
+        if (!std::filesystem::exists(review_file("bad_" + id)) || !std::filesystem::exists(review_file("good_" + id))) continue;
         const auto bad = of_kind(findings_in("bad_" + id), id);
         CHECK_FALSE(bad.empty());
         for (const ReviewFinding& finding : bad) {
@@ -71,6 +74,7 @@ TEST_CASE("every witness of the files can be typed and is understood", "[review]
     for (const ReviewKind& kind : review_kinds()) {
         if (needs_recorded_cases(kind)) continue;
         const std::string name = "bad_" + std::string(kind.id);
+        if (!std::filesystem::exists(review_file(name))) continue;  // the first test of this file tells of it
         const RuleBaseReading reading = read_review_file(name);
         if (!reading.complaints.empty()) continue;
         for (const ReviewFinding& finding : review(reading.rule_base)) {
