@@ -56,8 +56,9 @@ someone, and when to look again.
   lidlift why "it stinks of ammonia since Friday"     in your own words
 
 Your own words are read with care: what is not clear is not used, and you are
-told so; see whether what was understood is what you meant. What can be told
-stands in: lidlift show signs
+told so; see whether what was understood is what you meant. Where nothing was
+clear, you are asked what to look at first. What can be told stands in:
+lidlift show signs
 
 Options
   --told FILE          read answers from this YAML file; - is standard input;

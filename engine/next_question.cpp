@@ -6,6 +6,7 @@
 #include <functional>
 #include <iterator>
 #include <map>
+#include <string_view>
 #include <utility>
 
 namespace lidlift {
@@ -183,7 +184,40 @@ private:
     std::size_t class_count_ = 0;
 };
 
+/// The signs that a cause hangs on, directly or through its conclusions, each once.
+std::vector<bool> signs_of(const Cause& cause, const RuleBase& base, const Told& told, const Ranker::Case& now) {
+    std::vector<bool> result(base.signs.size(), false);
+    for (const Link& link : cause.links) {
+        if (const auto* says = std::get_if<Says>(&link.when)) result[says->sign.index] = true;
+        if (const auto* concluded = std::get_if<Concluded>(&link.when))
+            for (const auto sign : signs_to_settle(Condition{*concluded}, base, told.facts, now.conclusions))
+                result[sign.index] = true;
+    }
+    return result;
+}
+
 }  // namespace
+
+std::vector<Question> first_questions(const Ranker& ranker, const Told& told, const Ranking& ranking, std::size_t most) {
+    const RuleBase& base = ranker.rule_base();
+    std::vector<std::size_t> causes(base.signs.size(), 0);
+    const Ranker::Case now = ranker.prepare(told.facts);
+    for (const Cause& cause : base.causes) {
+        const auto signs = signs_of(cause, base, told, now);
+        for (std::size_t i = 0; i < signs.size(); ++i) causes[i] += signs[i];
+    }
+    std::vector<Question> questions = next_questions(ranker, told, ranking, base.signs.size());
+    std::ranges::stable_sort(questions, std::greater{}, [&](const Question& q) { return causes[q.sign.index]; });
+    std::vector<std::string_view> topics;
+    std::erase_if(questions, [&](const Question& question) {
+        const std::string_view topic = base.signs[question.sign].topic;
+        if (std::ranges::find(topics, topic) != topics.end()) return true;
+        topics.push_back(topic);
+        return false;
+    });
+    if (questions.size() > most) questions.resize(most);
+    return questions;
+}
 
 std::vector<Question> next_questions(const Ranker& ranker, const Told& told, const Ranking& ranking, std::size_t most) {
     if (ranking.weighed.sets.empty()) return {};

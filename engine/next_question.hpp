@@ -20,4 +20,9 @@ struct Question {
 [[nodiscard]] std::vector<Question> next_questions(const Ranker& ranker, const Told& told, const Ranking& ranking,
                                                    std::size_t most);
 
+/// What to ask first of someone of whom nothing is known yet: the signs that most causes hang on, each of another topic. Where
+/// all causes are about equally likely, the expected information alone would ask for whatever singles out one of them.
+[[nodiscard]] std::vector<Question> first_questions(const Ranker& ranker, const Told& told, const Ranking& ranking,
+                                                    std::size_t most);
+
 }  // namespace lidlift

@@ -160,13 +160,13 @@ private:
     bool negation_before_ = false;
 };
 
-/// "It was soggy, but now it is dry": a later clause of the sentence sets now against then.
+/// "It was soggy, but now it is dry", "but I fixed that": a later clause of the sentence sets now against then.
 bool is_over_now(const std::vector<ClauseView>& views, std::size_t at) {
     if (!views[at].is_past() || views[at].holds(english().back_to_now)) return false;
     bool contrast = false;
     for (std::size_t later = at + 1; later < views.size(); ++later) {
         contrast = contrast || views[later].opens_with_contrast();
-        if (contrast && views[later].holds_anywhere(english().back_to_now)) return true;
+        if (contrast && (views[later].holds_anywhere(english().back_to_now) || views[later].is_over())) return true;
     }
     return false;
 }

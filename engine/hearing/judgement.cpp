@@ -61,7 +61,8 @@ private:
 
     /// Heard only because it would be dangerous not to.
     [[nodiscard]] bool heard_for_the_danger() const {
-        return emergency_ && (scene_.frame.use == Use::only_as_intention || !subject_is_known(english().bed_words));
+        return emergency_ && (scene_.frame.use == Use::only_as_intention ||
+                              !subject_is_known(sign_.topic == "people" ? english().person_words : english().bed_words));
     }
 
     /// "Where did my worms go"

@@ -141,6 +141,20 @@ TEST_CASE("what a rule file changes in the default rules is told on standard err
     CHECK(holds(result.err, "extends the sign 'squeeze'"));
 }
 
+TEST_CASE("words of which nothing is understood are answered with the first questions", "[cli][why]") {
+    const Run page = run({"why", "my grandmother kept bees and sang"});
+    CHECK(page.exit == 0);
+    CHECK(page.err.empty());
+    CHECK(holds(page.out, "I cannot tell yet: I understood none of your words"));
+    CHECK(holds(page.out, "my grandmother kept bees and sang"));
+    for (const std::string sign : {"worm_place= ", "bad_smell= ", "squeeze= "}) CHECK(holds(page.out, sign));
+    const Run data = run({"why", "my grandmother kept bees and sang", "--json"});
+    CHECK(data.exit == 0);
+    CHECK(holds(data.out, "\"verdict\": \"cannot tell, look at this next\""));
+    CHECK(holds(data.out, "\"understood\": []"));
+    CHECK(holds(data.out, "\"sign\": \"worm_place\""));
+}
+
 TEST_CASE("input that cannot be used exits with 2, says why and prints nothing else", "[cli][exit]") {
     const TemporaryFolder folder;
     const std::string bad_rules = folder.write("bad.yaml", "signs:\n  rain: {topic: moisture}\nruls: {}\n");
@@ -161,6 +175,8 @@ TEST_CASE("input that cannot be used exits with 2, says why and prints nothing e
              {{"why", "=stream"}, "there is no sign"},
              {{"why", "squeeze=stream", "squeeze=crumbles"}, "squeeze"},
              {{"why"}, "nothing was told"},
+             {{"why", " "}, "nothing was told"},
+             {{"why", "grandmother sang", "smel_rotten=strong"}, "did you mean 'smell_rotten'?"},
              {{"why", "squeeze=stream", "--rules", bad_rules}, "bad.yaml:3:1: unknown section 'ruls' (did you mean 'rules'?)"},
              {{"why", "squeeze=stream", "--only-rules", not_yaml}, "broken.yaml"},
              {{"why", "--told", bad_told}, "did you mean 'squeeze'?"},

@@ -53,6 +53,18 @@ Rules two_causes(const std::string& more = {}) {
 
 }  // namespace
 
+TEST_CASE("who has told nothing is asked first what most causes hang on, each question of another topic", "[next_question]") {
+    const RuleBase base = two_causes().base();
+    const Ranker ranker(base);
+    const Told told;
+    const Ranking ranking = ranker.rank(told.facts);
+    const auto questions = first_questions(ranker, told, ranking, all);
+    REQUIRE(questions.size() == 1);  // all four signs have the same topic
+    const std::string first = id_of(base.signs, questions.front().sign);
+    CHECK(first != "nobody_shows");  // one cause hangs on it, two on each of the others
+    CHECK(first_questions(ranker, told, ranking, 0).empty());
+}
+
 TEST_CASE("the sign that splits two likely causes is asked first", "[next_question]") {
     const RuleBase base = two_causes().base();
     const Ids ids = asked(base, {"smell=yes"});

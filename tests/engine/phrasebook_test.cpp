@@ -216,7 +216,8 @@ TEST_CASE("smoke and fire are heard whatever is burning, as a guess and in the p
           "bluish smoke", "smoke is coming from the heap", "there is a burnt smell", "it smells like something burning",
           "the windrow smells burnt", "it is scorched inside"}) {
         CAPTURE(text);
-        CHECK(heard(text) == "smell_smoke=yes");
+        // What is burning - a drum, a windrow - may be heard beside it.
+        CHECK(heard(text).ends_with("smell_smoke=yes"));
     }
     for (const char* text : {"I think it is smouldering", "it could be smouldering", "I am afraid the heap is on fire",
                              "the straw in the shed is on fire", "there was smoke coming out of it"}) {
