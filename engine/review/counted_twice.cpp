@@ -40,7 +40,7 @@ struct Doubled {
 class CountedTwice {
 public:
     CountedTwice(const ReviewTools& tools, std::vector<ReviewFinding>& findings)
-        : tools_(tools), base_(tools.base), findings_(findings), unknown_(chain(base_, {})) {}
+        : tools_(tools), base_(tools.base), findings_(findings), unknown_(chain(base_, {})), alone_(base_.signs.size()) {}
 
     void review(Handle<Cause> handle) {
         cause_ = handle;
@@ -112,12 +112,9 @@ private:
         if (high.signs.size() != 1) return false;
         bool further = false;
         for (const Handle<Sign> sign : low.signs)
-            for (const Observation& answer : tools_.answering.possible(sign)) {
-                Facts facts;
-                facts.set(sign, answer);
-                const Conclusions conclusions = chain(base_, facts);
-                const bool on_high = evaluate(high.condition, facts, conclusions.truth) == Truth::yes;
-                const bool on_low = evaluate(low.condition, facts, conclusions.truth) == Truth::yes;
+            for (const Answered& told : each_alone(sign)) {
+                const bool on_high = evaluate(high.condition, told.facts, told.conclusions.truth) == Truth::yes;
+                const bool on_low = evaluate(low.condition, told.facts, told.conclusions.truth) == Truth::yes;
                 if (on_high && !on_low) return false;
                 further = further || (on_low && !on_high);
             }
@@ -145,11 +142,8 @@ private:
         std::vector<Handle<Sign>> shared;
         std::ranges::set_intersection(a.signs, b.signs, std::back_inserter(shared));
         for (const Handle<Sign> sign : shared)
-            for (const Observation& answer : tools_.answering.possible(sign)) {
-                Facts facts;
-                facts.set(sign, answer);
-                if (moves_both(a, b, sign, facts)) return Doubled{sign, std::move(facts)};
-            }
+            for (const Answered& told : each_alone(sign))
+                if (moves_both(a, b, told, {{}, unknown_})) return Doubled{sign, told.facts};
         if (!a.link || !b.link) return std::nullopt;
         for (const Handle<Sign> sign : shared)
             for (const Observation& answer : tools_.answering.possible(sign))
@@ -166,19 +160,42 @@ private:
             if (!way->direct() && !tools_.answering.settle(facts, way->condition, wanted)) return std::nullopt;
         // A further answer to the same sign would be another observation.
         const Observation& seen = *facts.find(sign);
-        if (seen.present != answer.present || seen.absent != answer.absent || !moves_both(a, b, sign, facts))
-            return std::nullopt;
+        if (seen.present != answer.present || seen.absent != answer.absent) return std::nullopt;
+        Facts without = facts;
+        without.forget(sign);
+        Conclusions now = chain(base_, facts);
+        Conclusions before = chain(base_, without);
+        if (!moves_both(a, b, {facts, std::move(now)}, {std::move(without), std::move(before)})) return std::nullopt;
         return facts;
     }
 
-    [[nodiscard]] bool moves_both(const Way& a, const Way& b, Handle<Sign> sign, const Facts& facts) const {
-        Facts without = facts;
-        without.forget(sign);
-        const Conclusions now = chain(base_, facts);
-        const Conclusions before = chain(base_, without);
-        const double first = weight(a, facts, now) - weight(a, without, before);
-        const double second = weight(b, facts, now) - weight(b, without, before);
+    /// Answers and what follows from them.
+    struct Answered {
+        Facts facts;
+        Conclusions conclusions;
+    };
+
+    [[nodiscard]] bool moves_both(const Way& a, const Way& b, const Answered& now, const Answered& before) const {
+        const auto change = [&](const Way& way) {
+            return weight(way, now.facts, now.conclusions) - weight(way, before.facts, before.conclusions);
+        };
+        const double first = change(a);
+        const double second = change(b);
         return std::min(std::abs(first), std::abs(second)) >= least_change && (first > 0) == (second > 0);
+    }
+
+    /// Each answer to the sign and nothing else; made at the first use, since every cause asks again and following all rules
+    /// takes long.
+    [[nodiscard]] const std::vector<Answered>& each_alone(Handle<Sign> sign) const {
+        std::vector<Answered>& all = alone_[sign.index];
+        if (all.empty())
+            for (const Observation& answer : tools_.answering.possible(sign)) {
+                Facts facts;
+                facts.set(sign, answer);
+                Conclusions conclusions = chain(base_, facts);
+                all.push_back({std::move(facts), std::move(conclusions)});
+            }
+        return all;
     }
 
     void counted_twice(const Way& a, const Way& b, const Doubled& doubled) {
@@ -224,6 +241,7 @@ private:
     const RuleBase& base_;
     std::vector<ReviewFinding>& findings_;
     Conclusions unknown_;
+    mutable std::vector<std::vector<Answered>> alone_;  ///< by sign
     Handle<Cause> cause_;
 };
 

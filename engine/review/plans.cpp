@@ -18,7 +18,7 @@ namespace {
 /// Causes weighed beside the one or two that a plan is made for.
 constexpr std::size_t rivals_in_plan = 3;
 /// And beside those of a plan that is to be reported.
-constexpr std::size_t rivals_in_verification = 20;
+constexpr std::size_t rivals_in_verification = 12;
 /// A finding that does not hold among more rivals is tried on so many other answers.
 constexpr int most_tries_to_confirm = 4;
 
@@ -149,11 +149,28 @@ private:
     }
 
     void find_opposites() {
-        for (std::uint32_t a = 0; a < base_.steps.size(); ++a)
-            for (std::uint32_t b = a + 1; b < base_.steps.size(); ++b) {
-                const Clash* clash = nullptr;
-                if (are_opposite(base_, {a}, {b}, &clash)) opposites_.push_back({{a}, {b}, clash});
-            }
+        // Only steps of the two sides of a clash, or that push one quantity both ways, can be opposite.
+        std::set<std::pair<std::uint32_t, std::uint32_t>> pairs;
+        const auto add = [&](const StepGroup& one, const StepGroup& other) {
+            for (const std::uint32_t a : steps_of(one))
+                for (const std::uint32_t b : steps_of(other))
+                    if (a != b) pairs.insert(std::minmax(a, b));
+        };
+        for (const Clash& clash : base_.clashes)
+            if (clash.between.size() == 2) add(clash.between[0], clash.between[1]);
+        for (std::size_t what = 0; what < pushed_words().size(); ++what)
+            add(Push{static_cast<Pushed>(what), true}, Push{static_cast<Pushed>(what), false});
+        for (const auto& [a, b] : pairs) {
+            const Clash* clash = nullptr;
+            if (are_opposite(base_, {a}, {b}, &clash)) opposites_.push_back({{a}, {b}, clash});
+        }
+    }
+
+    [[nodiscard]] std::vector<std::uint32_t> steps_of(const StepGroup& group) const {
+        std::vector<std::uint32_t> result;
+        for (std::uint32_t i = 0; i < base_.steps.size(); ++i)
+            if (matches(group, base_.steps[Handle<Step>{i}], {i})) result.push_back(i);
+        return result;
     }
 
     [[nodiscard]] bool can_stand_together(Handle<Cause> a, Handle<Cause> b) const {
