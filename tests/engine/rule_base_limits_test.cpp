@@ -252,6 +252,6 @@ TEST_CASE("500 random slips in the default rule files never crash", "[limits][ho
         for (const std::string& word : words) (void)hear_argument(told, reading.rule_base, word);
         CHECK(diagnose(Ranker(reading.rule_base), told).ranking.nothing_listed >= 0);
     }
-    CHECK(refused > 1000);
-    CHECK(used > 10);
+    CHECK(refused > 250);
+    CHECK(used > 3);
 }
