@@ -9,7 +9,6 @@
 #include "engine/hearing/phrase_index.hpp"
 
 #include <algorithm>
-#include <ranges>
 #include <unordered_map>
 #include <utility>
 
@@ -192,7 +191,9 @@ void keep_readings(Stretch& stretch, const Keep& keep) {
 void drop_what_is_over(std::vector<Stretch>& stretches) {
     bool well_again = false;
     std::vector<Handle<Sign>> told_of_now;
-    for (Stretch& stretch : std::views::reverse(stretches)) {
+    // Not std::views::reverse: clang 14 cannot read libstdc++ 12's views.
+    for (auto at = stretches.rbegin(); at != stretches.rend(); ++at) {
+        Stretch& stretch = *at;
         if (well_again) keep_readings(stretch, [](const Reading&, bool past) { return !past; });
         well_again = well_again || stretch.well_again;
         for (std::size_t i = 0; i < stretch.readings.size(); ++i)
