@@ -30,9 +30,11 @@ std::vector<std::string> words_of(std::string_view text) {
 }
 
 bool says(const std::vector<std::string>& text, const std::vector<std::string>& beginnings) {
-    const auto found = std::ranges::search(
-        text, beginnings, [](const std::string& word, const std::string& beginning) { return word.starts_with(beginning); });
-    return !beginnings.empty() && !found.empty();
+    // Not std::ranges::search: clang 14 cannot read the subrange that libstdc++ 12 returns.
+    const auto found =
+        std::search(text.begin(), text.end(), beginnings.begin(), beginnings.end(),
+                    [](const std::string& word, const std::string& beginning) { return word.starts_with(beginning); });
+    return !beginnings.empty() && found != text.end();
 }
 
 /// The words of a step's text and amount.
