@@ -77,7 +77,7 @@ TEST_CASE("a fault is told with its place, why it matters, answers and a way to 
     CHECK(found.err.empty());
     CHECK(is_tame(found.out));
     CHECK(holds(found.out, "FAULTS\n"));
-    CHECK(holds(found.out, "bad_doubled_rule.yaml:35:3: the rule 'wet_again'"));
+    CHECK(holds(unwrapped(found.out), "bad_doubled_rule.yaml:35:3: the rule 'wet_again'"));
     CHECK(holds(found.out, "[doubled_rule]"));
     CHECK(holds(found.out, "  why it matters: Sooner or later"));
     CHECK(holds(found.out, "  answers that show it: squeeze=stream\n"));
@@ -100,8 +100,8 @@ TEST_CASE("what the reader refuses is a finding with its place, and ends with 1"
     const Run refused = check_file("bad_cannot_be_read");
     CHECK(refused.exit == 1);
     CHECK(refused.err.empty());
-    CHECK(holds(refused.out, "bad_cannot_be_read.yaml:34:31: the sign 'squeeze' has no"));
-    CHECK(holds(refused.out, "nothing else was looked at"));
+    CHECK(holds(unwrapped(refused.out), "bad_cannot_be_read.yaml:34:31: the sign 'squeeze' has no"));
+    CHECK(holds(unwrapped(refused.out), "nothing else was looked at"));
     const json page = json::parse(check_file("bad_cannot_be_read", {"--json"}).out);
     CHECK(page.at("readable") == false);
     CHECK(page.at("rule_base").is_null());

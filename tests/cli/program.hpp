@@ -121,6 +121,19 @@ inline bool is_tame(std::string_view text) {
 
 inline bool holds(std::string_view text, std::string_view part) { return text.find(part) != std::string_view::npos; }
 
+/// The text with every run of blanks and line ends as one blank, so that a test does not hang on where a line was broken
+/// (a path in it is longer or shorter in another checkout).
+inline std::string unwrapped(std::string_view text) {
+    std::string out;
+    for (const char c : text) {
+        if (c != ' ' && c != '\n')
+            out += c;
+        else if (!out.empty() && out.back() != ' ')
+            out += ' ';
+    }
+    return out;
+}
+
 /// An error of the user's input or of reading: nothing on standard output, every line on standard error by name.
 inline void check_error(const Run& result, int exit, std::string_view part) {
     CHECK(result.exit == exit);
