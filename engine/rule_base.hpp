@@ -4,6 +4,7 @@
 #include "engine/catalogue.hpp"
 #include "engine/complaint.hpp"
 #include "engine/condition.hpp"
+#include "engine/estimate.hpp"
 #include "engine/quantity.hpp"
 
 #include <array>
@@ -225,6 +226,40 @@ struct Clash {
 
 [[nodiscard]] bool matches(const StepGroup& group, const Step& step, Handle<Step> handle);
 
+/// How a figure came to us.
+enum class Standing { read, memory, derived, practice };
+
+/// One published figure of a material, with the range in which it is found.
+struct Figure {
+    Estimate value;
+    Standing standing = Standing::memory;
+    bool disputed = false;  ///< sources differ by a factor of two or more
+    std::string note;
+    Sources sources;
+    Place place;
+};
+
+/// What goes into a bed or a heap, by the part it plays there.
+enum class MaterialRole { feed, dry_matter, dung, liquid, mineral, finished };
+
+/// A material: how wet it is, what nitrogen it holds, how heavy it lies.
+struct Material {
+    std::string id;
+    std::string name;
+    MaterialRole role = MaterialRole::feed;
+    std::vector<std::string> heard_as;
+    std::optional<Figure> moisture;            ///< % of fresh mass
+    std::optional<Figure> nitrogen;            ///< % of dry mass
+    std::optional<Figure> carbon_to_nitrogen;  ///< by mass
+    std::optional<Figure> density;             ///< kg/m3, loose, as it is
+    std::vector<Handle<Sign>> shares;          ///< signs with the answers none, some, lots that its share of the feed answers
+    std::vector<Says> tells;                   ///< answers that giving it at all is
+    std::vector<Handle<Caution>> cautions;     ///< for handling it
+    std::string note;
+    Sources sources;
+    Place place;
+};
+
 /// The figures of rules/FORMAT.md section 9.
 struct WeighingFigures {
     std::optional<double> expected_causes;
@@ -261,6 +296,7 @@ struct RuleBase {
     Catalogue<Step> steps;
     Catalogue<Caution> cautions;
     Catalogue<Clash> clashes;
+    Catalogue<Material> materials;
     std::vector<Reviewed> reviewed;
     std::optional<Handle<Sign>> stage;  ///< the sign `stage`, if there is one
     std::vector<std::string> changes;   ///< "rules.yaml:3:1: replaces the cause blocked_drain of default.yaml:9:3"
