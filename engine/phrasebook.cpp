@@ -18,8 +18,6 @@ using namespace hearing;
 
 namespace {
 
-using hearing::Figure;  // not the figure of a material
-
 /// A stretch of the caller's text that is used or not used as a whole.
 struct Stretch {
     std::size_t begin = 0;
