@@ -10,10 +10,24 @@
 
 namespace lidlift {
 
-enum class Dimension { plain, share, temperature, time, length, area, volume, mass, conductivity, content, acidity };
+enum class Dimension {
+    plain,
+    share,
+    temperature,
+    time,
+    length,
+    area,
+    volume,
+    mass,
+    density,
+    load,
+    conductivity,
+    content,
+    acidity
+};
 
 /// A unit: its value in the dimension's base unit is `number * factor + offset`.
-/// Base units: plain number, per cent, degree Celsius, day, metre, square metre, litre, kilogram, dS/m, mg/g, pH.
+/// Base units: plain number, per cent, degree Celsius, day, metre, square metre, litre, kilogram, kg/m3, kg/m2, dS/m, mg/g, pH.
 struct Unit {
     std::string_view name;  ///< as printed: "°C", "kg", "" for a plain number
     Dimension dimension;
