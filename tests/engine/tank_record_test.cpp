@@ -280,7 +280,7 @@ TEST_CASE("amounts need their unit, their measure and a sensible size", "[tank_r
     CHECK_FALSE(of("3").empty());
     CHECK_FALSE(of("3 tubs").empty());
     CHECK_FALSE(of("3 °C").empty());
-    CHECK(of("{}") == "how much 'dry_leaves' should be a text, but is a map of keys");
+    CHECK(of("{}") == "the amount of 'dry_leaves' should be a text, but is a map of keys");
     CHECK(of("2 kg", "vinegar").empty());
     CHECK(of("2 L", "vinegar") == "nobody has weighed a litre of 'vinegar' yet (give its mass, in kg)");
     CHECK(of("2 kg", "Dry Leaf").empty());
