@@ -66,8 +66,13 @@ public:
 private:
     void load(const std::vector<RecordedMaterial>& materials, Day on, double share, bool sprinkled) {
         for (const RecordedMaterial& each : materials)
-            history_.loads.push_back(
-                {on, each.material, times(each.kg, share), times(litres_of(each, rule_base_), share), sprinkled, {1, 1, 1}});
+            history_.loads.push_back({on,
+                                      each.material,
+                                      times(each.kg, share),
+                                      times(litres_of(each, rule_base_), share),
+                                      each.amount.by == Amount::By::volume,
+                                      sprinkled,
+                                      {1, 1, 1}});
     }
 
     const RuleBase& rule_base_;

@@ -14,6 +14,7 @@ struct Load {
     Handle<Material> material;
     Estimate kg;
     Estimate litres;                     ///< loose, as it went in
+    bool by_volume = false;              ///< it was measured out so, and its kg are a range
     bool sprinkled = false;              ///< as a slurry or water, not as a load
     Estimate not_harvested = {1, 1, 1};  ///< share that no harvest has taken away since
 };
