@@ -124,9 +124,10 @@ inline constexpr const char* show_help =
   lidlift show signs               all that can be told, with the questions
   lidlift show signs squeeze       one of them, with its answers
   lidlift show causes blocked_drain
+  lidlift show material "dead leaves"   found by what people call it, too
 
-There are signs, conclusions, rules, causes, steps, cautions, clashes, sources,
-and words (the words of the rules with the numbers they stand for).
+There are signs, conclusions, rules, causes, steps, cautions, clashes, materials,
+sources, and words (the words of the rules with the numbers they stand for).
 
 Options
   --json               print JSON instead of text
@@ -137,8 +138,8 @@ Options
 
 inline constexpr const char* handbook_help =
     R"(Writes the whole rule base as a handbook: dangers, signs, causes with their
-signs and weights, steps, clashes, rules and sources, with links between them
-and an index, to be read by somebody who knows the trade.
+signs and weights, steps, clashes, materials, rules and sources, with links
+between them and an index, to be read by somebody who knows the trade.
 
   lidlift handbook                             Markdown, on standard output
   lidlift handbook -o handbook.html            one HTML page, to read or print
