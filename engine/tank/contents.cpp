@@ -90,6 +90,7 @@ Left left_of(std::span<const Load> loads, const RuleBase& rule_base, Day on) {
         const Estimate litres = times(load.litres, load.not_harvested);
         left.litres = plus(left.litres, rots(material.role) ? times(litres, volume_left(days)) : litres);
     }
+    left.dry_kg = dry;
     if (fresh.high <= 0) return left;
     // The driest that it may have been goes with the most dry matter.
     const auto wet = [](double kg, double dry_kg) { return kg > 0 ? 100 * std::clamp(1 - dry_kg / kg, 0.0, 1.0) : 0.0; };
@@ -106,6 +107,7 @@ Left left_of(std::span<const Load> loads, const RuleBase& rule_base, Day on) {
 
 void add_contents(BayState& state, const BayHistory& history, const RuleBase& rule_base, Day today) {
     const auto& loads = history.loads;
+    if (history.capacity() > 0) state.free_litres = history.capacity();
     if (loads.empty()) return;
     state.filled = portions_of(loads, rule_base);
     state.as_filled = mixture_of(state.filled);

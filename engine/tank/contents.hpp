@@ -18,6 +18,7 @@ namespace lidlift::tank {
 /// What is left of the loads on a day.
 struct Left {
     Estimate kg;
+    Estimate dry_kg;
     Estimate litres;
     Estimate moisture;  ///< %, drained and dried as is usual
 };
