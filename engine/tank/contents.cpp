@@ -124,7 +124,7 @@ Left left_of(std::span<const Load> loads, const RuleBase& rule_base, Day on, con
         {over(dry, dry.typical),
          dry_left,
          {with_water(left.moisture.low), with_water(left.moisture.typical), with_water(left.moisture.high)}});
-    if (!measured) left.kg = at_most(left.kg, most);  // what was rained on or watered may weigh more than what went in
+    left.kg = at_most(left.kg, most);
     return left;
 }
 

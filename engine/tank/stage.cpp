@@ -64,7 +64,7 @@ void without_worms(BayState& state, const BayHistory& history, const RuleBase& r
     const std::string against = against_worms(state, history, rule_base, today);
     state.worms_from = last + days(least_rest);
     if (!against.empty()) state.worms_from = std::max(*state.worms_from, today + days(days_of_cool));
-    const std::string rest = "nothing went in for " + days_in_words(rested);
+    const std::string rest = "it was filled " + days_in_words(rested) + " ago";
     if (rested < pause_that_ends_filling) {
         state.stage = BayStage::filling;
         state.stage_because = "the last load went in " + std::string(rested == 0 ? "today" : days_in_words(rested) + " ago") +
