@@ -126,7 +126,7 @@ int count_of(Figure figure) {
         throw Unmet{"a whole number from 2 to " + std::to_string(most_portions_of_amount), figure.place};
     return count;
 }
-Amount amount_of(How how, std::vector<Limit> limits, boost::optional<int> portions) {
+Formula formula_of(How how, std::vector<Limit> limits, boost::optional<int> portions) {
     return {std::move(how), std::move(limits), portions ? *portions : 1};
 }
 
@@ -243,16 +243,16 @@ const auto limits_def = *(',' >> limit);
 const x3::rule<struct Portions, int> portions = "'in ... portions'";
 const auto portions_def = (word("in") > figure > named("'portions'", word("portions")))[by(count_of)];
 
-const x3::rule<struct AmountRule, Amount> amount = "a material, a number or 'a layer of'";
-const auto amount_def = (how >> limits >> -(',' > named<int>("'at most' or 'in ... portions'", portions)))[by(amount_of)];
+const x3::rule<struct FormulaRule, Formula> formula = "a material, a number or 'a layer of'";
+const auto formula_def = (how >> limits >> -(',' > named<int>("'at most' or 'in ... portions'", portions)))[by(formula_of)];
 
-const auto whole_text = x3::eps > amount > named("',' or the end of the text", x3::eoi);
+const auto whole_text = x3::eps > formula > named("',' or the end of the text", x3::eoi);
 
 BOOST_SPIRIT_DEFINE(name, unit, figure, span, measured, place, where, given_part, some_part, the, part, choices, thing, basis,
-                    goal, reach, layer, dose, how, limit, limits, portions, amount)
+                    goal, reach, layer, dose, how, limit, limits, portions, formula)
 
 /// Beyond the grammar's own shape: how many of a kind.
-std::optional<Fault> too_many(const Amount& read) {
+std::optional<Fault> too_many(const Formula& read) {
     const auto& choices_made = std::visit([](const auto& form) -> const std::vector<Name>& { return form.of; }, read.how);
     if (choices_made.size() > most_choices_of_amount)
         return Fault{"expected at most " + std::to_string(most_choices_of_amount) + " materials, found " +
@@ -265,9 +265,9 @@ std::optional<Fault> too_many(const Amount& read) {
     return std::nullopt;
 }
 
-Outcome<Amount> read(std::string_view text) {
+Outcome<Formula> read(std::string_view text) {
     Reading reading{text};
-    Amount result;
+    Formula result;
     const char* at = text.data();
     try {
         x3::phrase_parse(at, text.data() + text.size(), x3::with<Reading>(reading)[whole_text], blank, result);
@@ -282,7 +282,7 @@ Outcome<Amount> read(std::string_view text) {
 
 }  // namespace
 
-Outcome<written::Amount> read_amount_formula(std::string_view text) {
+Outcome<written::Formula> read_amount_formula(std::string_view text) {
     // Before anything else looks at the text: it also bounds the work of making a fault.
     if (text.size() > longest_amount)
         return Fault{"expected at most " + std::to_string(longest_amount) + " bytes, found " + std::to_string(text.size())};

@@ -15,6 +15,6 @@ inline constexpr std::size_t most_limits_of_amount = 4;   ///< "at most ..."
 inline constexpr int most_portions_of_amount = 100;
 
 /// Reads a whole formula. Fault: what was expected, what stands there, and the column (1-based, in code points).
-[[nodiscard]] Outcome<written::Amount> read_amount_formula(std::string_view text);
+[[nodiscard]] Outcome<written::Formula> read_amount_formula(std::string_view text);
 
 }  // namespace lidlift

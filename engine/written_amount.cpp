@@ -80,7 +80,7 @@ struct ToText {
 
 }  // namespace
 
-std::string to_text(const Amount& amount) {
+std::string to_text(const Formula& amount) {
     std::string text = std::visit(ToText{}, amount.how);
     for (const Limit& limit : amount.limits) text += ", at most " + text_of(limit.size) + " " + text_of(limit.each);
     if (amount.portions > 1) text += ", in " + std::to_string(amount.portions) + " portions";

@@ -86,14 +86,14 @@ struct Limit {
     friend bool operator==(const Limit&, const Limit&) = default;
 };
 
-struct Amount {
+struct Formula {
     std::variant<Reach, Layer, Dose> how;
     std::vector<Limit> limits;
     int portions = 1;
-    friend bool operator==(const Amount&, const Amount&) = default;
+    friend bool operator==(const Formula&, const Formula&) = default;
 };
 
 /// The formula in the language it was written in; reading it again gives an equal one but for columns.
-[[nodiscard]] std::string to_text(const Amount& amount);
+[[nodiscard]] std::string to_text(const Formula& amount);
 
 }  // namespace lidlift::written

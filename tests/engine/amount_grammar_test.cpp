@@ -18,12 +18,12 @@ namespace {
 Name word(std::string text, int column = 1) { return {std::move(text), column}; }
 
 /// What reading `text` gives, in one line, for a failed test.
-std::string said(const Outcome<Amount>& outcome) {
+std::string said(const Outcome<Formula>& outcome) {
     if (outcome) return to_text(*outcome);
     return std::to_string(outcome.fault().column) + ": " + outcome.fault().text;
 }
 
-Amount read(const std::string& text) {
+Formula read(const std::string& text) {
     const auto outcome = read_amount_formula(text);
     INFO(text << " -> " << said(outcome));
     REQUIRE(outcome);
@@ -46,7 +46,7 @@ void drop(Basis& basis) {
     else
         std::get<Name>(basis.what).column = 1;
 }
-Amount without_columns(Amount amount) {
+Formula without_columns(Formula amount) {
     if (Reach* reach = std::get_if<Reach>(&amount.how)) {
         drop(reach->of);
         drop(reach->part);
@@ -70,7 +70,7 @@ Amount without_columns(Amount amount) {
 }  // namespace
 
 TEST_CASE("What brings a part of the tank to a goal", "[amounts]") {
-    const Amount top = read("dry_leaves or torn_paper to bring the top 20 cm of the bed to 75 % moisture");
+    const Formula top = read("dry_leaves or torn_paper to bring the top 20 cm of the bed to 75 % moisture");
     const Reach& reach = std::get<Reach>(top.how);
     CHECK(reach.of == std::vector<Name>{word("dry_leaves", 1), word("torn_paper", 15)});
     CHECK(reach.part == Part{Part::What::top, Where::bed, {{20, 20, 43}, word("cm", 46)}, 35});
@@ -79,7 +79,7 @@ TEST_CASE("What brings a part of the tank to a goal", "[amounts]") {
     CHECK(top.limits.empty());
     CHECK(top.portions == 1);
 
-    const Amount load = read(
+    const Formula load = read(
         "sawdust to bring the last load to a carbon to nitrogen ratio of 25 to 30, at most 1 kg for each kg of the last load");
     CHECK(std::get<Reach>(load.how).part.what == Part::What::last_load);
     CHECK(std::get<Reach>(load.how).goal == Reach::Goal::carbon_to_nitrogen);
@@ -106,7 +106,7 @@ TEST_CASE("A layer, and a dose", "[amounts]") {
     CHECK_FALSE(lime.in_all);
     CHECK_FALSE(lime.a_day);
 
-    const Amount feed = read("0.25 to 0.5 kg of feed a day for each kg of worms, at most 0.7 to 2 kg for each m2 of the bed");
+    const Formula feed = read("0.25 to 0.5 kg of feed a day for each kg of worms, at most 0.7 to 2 kg for each m2 of the bed");
     CHECK(std::get<Dose>(feed.how).a_day);
     CHECK(std::get<Name>(std::get<Dose>(feed.how).each.what).text == "worms");
     CHECK(feed.limits.size() == 1);
@@ -132,7 +132,7 @@ TEST_CASE("A layer, and a dose", "[amounts]") {
 }
 
 TEST_CASE("Blanks, line ends and no-break spaces change nothing in a formula", "[amounts]") {
-    const Amount plain = without_columns(read("30 to 50 g of lime for each m2 of the bed, in 2 portions"));
+    const Formula plain = without_columns(read("30 to 50 g of lime for each m2 of the bed, in 2 portions"));
     CHECK(without_columns(read("  30\nto 50\tg of lime for  each m2 of the bed ,in 2\r\nportions ")) == plain);
     CHECK(without_columns(read("30 to 50\xC2\xA0g of lime for each m2 of the bed, in 2\xE2\x80\xAFportions")) == plain);
     CHECK(std::get<Reach>(read("water to bring the bed to 75% moisture").how).to.low == 75);
@@ -218,8 +218,8 @@ class RandomFormulas {
 public:
     explicit RandomFormulas(unsigned seed) : random_(seed) {}
 
-    Amount amount() {
-        Amount result;
+    Formula amount() {
+        Formula result;
         switch (pick(3)) {
             case 0:
                 result.how = Reach{names(), part(), pick(2) ? Reach::Goal::moisture : Reach::Goal::carbon_to_nitrogen, span()};
@@ -284,7 +284,7 @@ private:
 TEST_CASE("A formula that was written out reads as the same formula", "[amounts]") {
     RandomFormulas formulas(20260309);
     for (int i = 0; i < 5000; ++i) {
-        const Amount amount = formulas.amount();
+        const Formula amount = formulas.amount();
         const auto again = read_amount_formula(to_text(amount));
         INFO(to_text(amount) << "\n" << said(again));
         REQUIRE(again);
