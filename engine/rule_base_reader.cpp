@@ -65,6 +65,7 @@ RuleBaseReading read_rule_base(std::span<const RuleText> files) {
     declare(sections.steps, base.steps);
     declare(sections.cautions, base.cautions);
     declare(sections.clashes, base.clashes);
+    declare(sections.materials, base.materials);
     complain_of_shared_names(base, complaints);
 
     read_about(sections.about, base, complaints);
@@ -80,6 +81,8 @@ RuleBaseReading read_rule_base(std::span<const RuleText> files) {
     fill(sections.steps, base.steps, [&](const auto& named, Step& step) { read_step(named, step, base, complaints); });
     fill(sections.clashes, base.clashes, [&](const auto& named, Clash& clash) { read_clash(named, clash, base, complaints); });
     fill(sections.causes, base.causes, [&](const auto& named, Cause& cause) { read_cause(named, cause, base, complaints); });
+    fill(sections.materials, base.materials,
+         [&](const auto& named, Material& material) { read_material(named, material, base, complaints); });
     for (const YamlNode& item : sections.reviewed) read_reviewed(item, base, complaints);
     if (!base.conclusions.empty()) order_rules(base, complaints);
 

@@ -19,6 +19,7 @@ void read_cause(const NamedEntry& named, Cause& cause, const RuleBase& rule_base
 void read_step(const NamedEntry& named, Step& step, const RuleBase& rule_base, Complaints& complaints);
 void read_caution(const NamedEntry& named, Caution& caution, const RuleBase& rule_base, Complaints& complaints);
 void read_clash(const NamedEntry& named, Clash& clash, const RuleBase& rule_base, Complaints& complaints);
+void read_material(const NamedEntry& named, Material& material, const RuleBase& rule_base, Complaints& complaints);
 /// One item of the section "reviewed".
 void read_reviewed(const YamlNode& node, RuleBase& rule_base, Complaints& complaints);
 
