@@ -17,8 +17,8 @@ using tank::rounded;
 /// What the records of the last days give in, to beds with worms and to bays without.
 struct Intake {
     Estimate kg;
-    double to_worms = 0;  ///< kg, typical
-    double rests = 0;     ///< kg, typical
+    double to_worms = 0;       ///< kg, typical
+    double rests = 0;          ///< kg, typical
     std::optional<Day> first;  ///< of all entries, however old
 
     void add(const TankRecord& record, const RuleBase& rule_base, Day today) {
@@ -49,8 +49,8 @@ void add_floor_and_worms(Capacity& sum, const TankRecord& record, const TankStat
         sum.without_floor += bay.area > 0 ? 0U : 1U;
     }
     sum.floor += floor;
-    sum.working_floor =
-        tank::plus(sum.working_floor, record.bays.size() == 1 ? Estimate::exactly(floor) : tank::times(share_that_works, floor));
+    sum.working_floor = tank::plus(sum.working_floor,
+                                   record.bays.size() == 1 ? Estimate::exactly(floor) : tank::times(share_that_works, floor));
     for (const BayState& bay : state.bays)
         if (bay.worms) sum.worms = tank::plus(sum.worms.value_or(Estimate{}), bay.worms->value);
 }
@@ -96,7 +96,8 @@ Capacity capacity_of(std::span<const TankRecord* const> records, std::span<const
 
 std::string in_short(const Capacity& sum) {
     std::string text;
-    if (sum.given) text = "given " + in_words(*sum.given, "kg") + " a day by the records of " + tank::days_in_words(sum.over_days);
+    if (sum.given)
+        text = "given " + in_words(*sum.given, "kg") + " a day by the records of " + tank::days_in_words(sum.over_days);
     if (sum.stated) text += (text.empty() ? "" : ", ") + rounded(*sum.stated) + " kg a day by the site's own count";
     if (text.empty()) text = "nothing tells what it is given";
     text += sum.can_take ? "; can take " + in_words(*sum.can_take, "kg") : "; what it can take is not known";
@@ -124,10 +125,11 @@ std::vector<std::string> in_full(const Capacity& sum) {
                         in_words(floor_load, "kg") + " a day on a square metre they take " + in_words(*sum.by_floor, "kg") +
                         " a day.");
     if (sum.by_worms)
-        lines.push_back("Worms: about " + in_words(*sum.worms, "kg") + " alive by the records, at " + in_words(worm_ration, "kg") +
-                        " a day to a kilogram, eat " + in_words(*sum.by_worms, "kg") + " a day.");
-    if (sum.by_floor && sum.by_worms) lines.push_back(std::string(sum.worms_are_less ? "The worms" : "The floor") + " allow" +
-                                                      (sum.worms_are_less ? "" : "s") + " less, and so it counts.");
+        lines.push_back("Worms: about " + in_words(*sum.worms, "kg") + " alive by the records, at " +
+                        in_words(worm_ration, "kg") + " a day to a kilogram, eat " + in_words(*sum.by_worms, "kg") + " a day.");
+    if (sum.by_floor && sum.by_worms)
+        lines.push_back(std::string(sum.worms_are_less ? "The worms" : "The floor") + " allow" +
+                        (sum.worms_are_less ? "" : "s") + " less, and so it counts.");
     if (sum.can_take && sum.rests_first > 0)
         lines.push_back(rounded(100 * sum.rests_first) + " % of what comes in rests first, and reaches the worms at " +
                         in_words(tank::times(left_after_rest, 100), "%") + " of its weight.");

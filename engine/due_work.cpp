@@ -26,35 +26,35 @@ struct Rhythm {
     int until = 0;  ///< so many days after the last time it is late
 };
 
-constexpr Rhythm turning = {5, 8};  ///< "three or four turnings in two to three weeks" (IASRI, read)
+constexpr Rhythm turning = {5, 8};        ///< "three or four turnings in two to three weeks" (IASRI, read)
 constexpr double calls_for_turning = 65;  ///< °C; above it the helpful microbes die
 constexpr Rhythm probing_hot = {2, 3};    ///< every second day (steps probe_heap_core)
 constexpr Rhythm probing_cooling = {3, 5};
-constexpr double still_hot = 40;          ///< °C
-constexpr Rhythm looking = {5, 8};        ///< once a week
-constexpr Rhythm feeding = {2, 7};        ///< 2-3 days when warm, 7 in an open barn (Sherman, read in a copy)
-constexpr int first_feed = 7;             ///< the first feed a week after the worms (Virginia master gardeners, read)
-constexpr int longest_saving = 4;         ///< a feed after a long gap is no larger than one for so many days
-constexpr int least_as_bed = 28;          ///< four to six weeks from worms to harvest
+constexpr double still_hot = 40;    ///< °C
+constexpr Rhythm looking = {5, 8};  ///< once a week
+constexpr Rhythm feeding = {2, 7};  ///< 2-3 days when warm, 7 in an open barn (Sherman, read in a copy)
+constexpr int first_feed = 7;       ///< the first feed a week after the worms (Virginia master gardeners, read)
+constexpr int longest_saving = 4;   ///< a feed after a long gap is no larger than one for so many days
+constexpr int least_as_bed = 28;    ///< four to six weeks from worms to harvest
 constexpr int usual_most_as_bed = 42;
-constexpr int least_rest = 30;            ///< a filled bay rests 30 to 45 days
+constexpr int least_rest = 30;  ///< a filled bay rests 30 to 45 days
 constexpr int usual_most_rest = 45;
-constexpr int longest_filling = 14;       ///< a bay that gets fresh waste for longer never ripens all at once
+constexpr int longest_filling = 14;  ///< a bay that gets fresh waste for longer never ripens all at once
 constexpr int latest_filling = 21;
-constexpr Rhythm crossing = {7, 14};      ///< look whether the worms cross (steps of the rule base: check at two weeks)
-constexpr Rhythm emptying = {2, 4};       ///< the tray every second day, the sump twice a week
-constexpr int remembers_work = 30;        ///< a look again that nobody took is told for so long
-constexpr double too_warm_to_feed = 30;   ///< °C; breeding stops (Edwards, Table 18.3, read)
-constexpr double dry_heap = 45;           ///< % water; below it a heap slows down
-constexpr double little_room = 0.15;      ///< of the height
+constexpr Rhythm crossing = {7, 14};     ///< look whether the worms cross (steps of the rule base: check at two weeks)
+constexpr Rhythm emptying = {2, 4};      ///< the tray every second day, the sump twice a week
+constexpr int remembers_work = 30;       ///< a look again that nobody took is told for so long
+constexpr double too_warm_to_feed = 30;  ///< °C; breeding stops (Edwards, Table 18.3, read)
+constexpr double dry_heap = 45;          ///< % water; below it a heap slows down
+constexpr double little_room = 0.15;     ///< of the height
 
 /// Work that comes round: the steps of the rule base that are it, and how people write it in their own words.
 struct Routine {
     std::initializer_list<std::string_view> steps;
     std::initializer_list<std::string_view> words;  ///< beginnings of words, lower case
 };
-const Routine turned = {{"turn_when_it_cools", "turn_heap_with_dry", "turn_heap_again", "wet_heap_in_lifts", "turn_and_wet_test",
-                         "keep_heap_in_band", "open_hot_heap", "turn_and_damp_next_bay", "mend_next_bay"},
+const Routine turned = {{"turn_when_it_cools", "turn_heap_with_dry", "turn_heap_again", "wet_heap_in_lifts",
+                         "turn_and_wet_test", "keep_heap_in_band", "open_hot_heap", "turn_and_damp_next_bay", "mend_next_bay"},
                         {"turn"}};
 const Routine sump_emptied = {{"empty_the_sump", "empty_sump_now", "tip_out_water"}, {"sump", "tray"}};
 const Routine left_hungry = {{"old_bay_goes_hungry"}, {"handed over", "stopped feeding"}};
@@ -80,9 +80,17 @@ bool is(const Did& did, const Routine& routine, const RuleBase& rule_base) {
 
 class Bay {
 public:
-    Bay(const TankRecord& record, const TankState& state, const RuleBase& rule_base, std::size_t bay, const Advice* advice)
-        : record_(record), state_(state), base_(rule_base), bay_(bay), advice_(advice), now_(state.bays[bay]),
-          today_(state.today), history_(tank::history_of(record, rule_base, bay, state.today)) {}
+    Bay(const TankRecord& record, const TankState& state, const RuleBase& rule_base, std::size_t bay,
+        const Diagnosis* diagnosis)
+        : record_(record),
+          state_(state),
+          base_(rule_base),
+          bay_(bay),
+          diagnosis_(diagnosis),
+          advice_(diagnosis ? &diagnosis->advice : nullptr),
+          now_(state.bays[bay]),
+          today_(state.today),
+          history_(tank::history_of(record, rule_base, bay, state.today)) {}
 
     [[nodiscard]] std::vector<DueWork> all() {
         switch (now_.stage) {
@@ -128,12 +136,19 @@ private:
     /// Work of one day: due from its first day on.
     void add_routine(Item item, Day from, Day until) {
         if (from > today_ + days(days_ahead)) return;
-        add(std::move(item), until < today_ ? Pressing::overdue : from <= today_ ? Pressing::today : Pressing::this_week, from, until);
+        add(std::move(item),
+            until < today_   ? Pressing::overdue
+            : from <= today_ ? Pressing::today
+                             : Pressing::this_week,
+            from, until);
     }
     /// Work with weeks of time: it is for today only when its time runs out.
     void add_job(Item item, Day from, Day until) {
         if (from > today_ + days(days_ahead)) return;
-        add(std::move(item), until < today_ ? Pressing::overdue : until <= today_ + days(1) ? Pressing::today : Pressing::this_week,
+        add(std::move(item),
+            until < today_              ? Pressing::overdue
+            : until <= today_ + days(1) ? Pressing::today
+                                        : Pressing::this_week,
             from, until);
     }
     void add(Item item, Pressing pressing, Day from, Day until) {
@@ -148,10 +163,27 @@ private:
         due.sources = std::move(item.sources);
         if (!item.step.empty()) due.step = base_.steps.find(item.step);
         if (due.step) {
+            if (!is_allowed(*due.step, due.check_first)) return;
             due.sources.clear();
             for (const auto source : base_.steps[*due.step].sources) due.sources.push_back(base_.sources[source].id);
         }
         due_.push_back(std::move(due));
+    }
+
+    /// May the step be taken, by its own conditions and the advice on this bay? What to make sure of goes to `check_first`.
+    [[nodiscard]] bool is_allowed(Handle<Step> handle, std::string& check_first) const {
+        const Step& step = base_.steps[handle];
+        if (advice_)
+            for (const LeftOutStep& out : advice_->left_out)
+                if (out.step == handle && (out.why == LeftOutStep::Why::never_when || out.why == LeftOutStep::Why::clash ||
+                                           out.why == LeftOutStep::Why::opposite))
+                    return false;
+        if (!step.never_when) return true;
+        const Truth never = diagnosis_
+                                ? evaluate(*step.never_when, diagnosis_->told.facts, diagnosis_->ranking.conclusions.truth)
+                                : Truth::unknown;
+        if (never == Truth::unknown) check_first = step.check_first;
+        return never != Truth::yes;
     }
 
     // ---- what the record tells
@@ -232,21 +264,26 @@ private:
         const Day since = last_turn ? std::max(*last_turn, filled_on()) : filled_on();
         const bool too_hot = now_.temperature && now_.temperature->value.high > calls_for_turning;
         const bool cool = now_.temperature && now_.temperature->value.high <= tank_cool;
-        const std::string turned_when =
-            last_turn && *last_turn >= filled_on() ? "last turned on " + to_text(*last_turn) : "filled on " + to_text(filled_on()) + " and not turned since";
+        const std::string turned_when = last_turn && *last_turn >= filled_on()
+                                            ? "last turned on " + to_text(*last_turn)
+                                            : "filled on " + to_text(filled_on()) + " and not turned since";
         if (too_hot)
-            add_routine({"turn it, and wet what is dry as you lay it back",
-                         "the middle read " + in_words(now_.temperature->value, "°C") + "; above 65 °C the helpful microbes die",
-                         "keep_heap_in_band"},
-                        today_, today_);
+            add_routine(
+                {"turn it, and wet what is dry as you lay it back",
+                 "the middle read " + in_words(now_.temperature->value, "°C") + "; above 65 °C the helpful microbes die",
+                 "keep_heap_in_band"},
+                today_, today_);
         else if (!cool)
-            add_routine({"turn it, the outside to the middle" + std::string(is_dry() ? ", and wet it as you go" : ""), turned_when,
-                         is_dry() ? "wet_heap_in_lifts" : "turn_when_it_cools"},
+            add_routine({"turn it, the outside to the middle" + std::string(is_dry() ? ", and wet it as you go" : ""),
+                         turned_when, is_dry() ? "wet_heap_in_lifts" : "turn_when_it_cools"},
                         since + days(turning.from), since + days(turning.until));
         probe(filled_on());
         if (now_.worms_from)
             add_job({"worms may go in from " + to_text(*now_.worms_from) + ", when it stays at 30 °C or less and smells mild",
-                     "30 days after the last load, which was on " + to_text(filled_on()), "", {"common_practice"}, false},
+                     "30 days after the last load, which was on " + to_text(filled_on()),
+                     "",
+                     {"common_practice"},
+                     false},
                     *now_.worms_from, std::max(*now_.worms_from, filled_on() + days(usual_most_rest)));
     }
     [[nodiscard]] bool is_dry() const {
@@ -262,11 +299,13 @@ private:
                         today_, today_ + days(days_ahead));
         } else if (const auto bed = other({BayStage::worm_bed})) {
             if (state_.bays[*bed].days_since_worms.value_or(0) >= least_as_bed)
-                add_job({"let the worms of the " + name(*bed) + " over: a strip of soft scraps along the wall, and no more feed there",
+                add_job({"let the worms of the " + name(*bed) +
+                             " over: a strip of soft scraps along the wall, and no more feed there",
                          "it has rested " + days_in_words(days_between(filled_on(), today_)) + " and is cool", "bait_next_bay"},
                         from, until);
         } else {
-            add_job({"put worms in" + enough_worms(), "it has rested " + days_in_words(days_between(filled_on(), today_)) + " and is cool"},
+            add_job({"put worms in" + enough_worms(),
+                     "it has rested " + days_in_words(days_between(filled_on(), today_)) + " and is cool"},
                     from, until);
         }
         if (now_.temperature ? days_between(last_seen("bed_temperature")->on, today_) >= probing_cooling.from : true)
@@ -305,14 +344,18 @@ private:
         else if (saw("uneaten_layer", "two_to_5cm", looking.until) || saw("uneaten_layer", "over_5cm", looking.until))
             because = in_words_of(*last_seen("uneaten_layer")) + ", seen on " + to_text(last_seen("uneaten_layer")->on);
         if (because.empty()) return false;
-        add({"no feed until less than 2 cm of the last is left and the bed is cool", because, "", {"ncstate_mites", "common_practice"}, false},
+        add({"no feed until less than 2 cm of the last is left and the bed is cool",
+             because,
+             "",
+             {"ncstate_mites", "common_practice"},
+             false},
             Pressing::today, today_, today_);
         return true;
     }
 
     void feed() {
-        const auto allowed = ration(Estimate::exactly(history_.area),
-                                    now_.worms ? std::optional<Estimate>(now_.worms->value) : std::nullopt);
+        const auto allowed =
+            ration(Estimate::exactly(history_.area), now_.worms ? std::optional<Estimate>(now_.worms->value) : std::nullopt);
         const bool fed_before = now_.days_since_feed && *now_.days_since_feed <= now_.days_since_worms.value_or(0);
         const Day since = fed_before ? today_ - days(*now_.days_since_feed) : worms_on() + days(first_feed - feeding.from);
         const Day from = since + days(feeding.from);
@@ -353,7 +396,8 @@ private:
             since = std::min(since, on);
         }
         if (say.empty()) return;
-        add_routine({std::move(say), (never ? "not written down since the worms went in on " : "last written down on ") + to_text(since)},
+        add_routine({std::move(say),
+                     (never ? "not written down since the worms went in on " : "last written down on ") + to_text(since)},
                     since + days(looking.from), since + days(looking.until));
     }
 
@@ -362,13 +406,17 @@ private:
         const Day until = worms_on() + days(usual_most_as_bed);
         if (const auto next = other({BayStage::ready_for_worms})) {
             add_job({"hand over to the " + name(*next) + ": nothing more in here, and feed only beyond the wall",
-                     "the worms went in on " + to_text(worms_on()) + ", and the " + name(*next) + " is ready", "old_bay_goes_hungry"},
+                     "the worms went in on " + to_text(worms_on()) + ", and the " + name(*next) + " is ready",
+                     "old_bay_goes_hungry"},
                     from, until);
         } else if (const auto ripening = other({BayStage::filling, BayStage::resting, BayStage::cooling});
                    ripening && today_ > until && state_.bays[*ripening].worms_from) {
-            add_job({"go on with it until the " + name(*ripening) + " is ready, not before " + to_text(*state_.bays[*ripening].worms_from),
+            add_job({"go on with it until the " + name(*ripening) + " is ready, not before " +
+                         to_text(*state_.bays[*ripening].worms_from),
                      "the worms have been here for " + days_in_words(*now_.days_since_worms) + ", but have nowhere to go yet",
-                     "keep_old_bay_living", {}, false},
+                     "keep_old_bay_living",
+                     {},
+                     false},
                     today_, today_ + days(days_ahead));
         }
     }
@@ -379,13 +427,18 @@ private:
             const tank::Seen* seen = last_seen("worms_crossing");
             const Day since = seen ? std::max(seen->on, *hungry) : *hungry;
             add_routine({"look beyond the wall whether the worms cross",
-                         seen && seen->on >= *hungry ? "last looked on " + to_text(seen->on) : "it has had nothing since " + to_text(*hungry),
-                         "", {"euless_migration", "common_practice"}},
+                         seen && seen->on >= *hungry ? "last looked on " + to_text(seen->on)
+                                                     : "it has had nothing since " + to_text(*hungry),
+                         "",
+                         {"euless_migration", "common_practice"}},
                         since + days(crossing.from), since + days(crossing.until));
         }
         if (now_.harvest_from && now_.harvest_until)
-            add_job({"harvest it between " + to_text(*now_.harvest_from) + " and " + to_text(*now_.harvest_until) + ", when it is empty of worms",
-                     now_.stage_because, "", {"agropedia_ready", "common_practice"}},
+            add_job({"harvest it between " + to_text(*now_.harvest_from) + " and " + to_text(*now_.harvest_until) +
+                         ", when it is empty of worms",
+                     now_.stage_because,
+                     "",
+                     {"agropedia_ready", "common_practice"}},
                     *now_.harvest_from, *now_.harvest_until);
     }
 
@@ -398,7 +451,8 @@ private:
         if (!comes && !emptied) return;
         const Day since = emptied ? *emptied : flow->on - days(emptying.from);
         add_routine({"empty the sump or tray from outside",
-                     emptied ? "last done on " + to_text(*emptied) : in_words_of(*flow) + ", seen on " + to_text(flow->on), "empty_the_sump"},
+                     emptied ? "last done on " + to_text(*emptied) : in_words_of(*flow) + ", seen on " + to_text(flow->on),
+                     "empty_the_sump"},
                     since + days(emptying.from), since + days(emptying.until));
     }
 
@@ -408,7 +462,8 @@ private:
         bool of_acted_on = false;
         for (std::uint32_t i = 0; i < base_.causes.size(); ++i) {
             const Cause& cause = base_.causes[Handle<Cause>{i}];
-            if (cause.benign || cause.look_again_days.empty() || std::ranges::find(cause.steps, step) == cause.steps.end()) continue;
+            if (cause.benign || cause.look_again_days.empty() || std::ranges::find(cause.steps, step) == cause.steps.end())
+                continue;
             const bool acted_on = advice_ && std::ranges::find(advice_->acted_on, Handle<Cause>{i}) != advice_->acted_on.end();
             if (of_acted_on && !acted_on) continue;
             if (acted_on && !of_acted_on) soonest.reset();
@@ -436,7 +491,8 @@ private:
             first->because = "on " + to_text(work.on) + " you did: " + step.say;
         }
         if (first)
-            add_routine({"look again whether it helped, and write down what you see", first->because}, first->from, first->from + days(2));
+            add_routine({"look again whether it helped, and write down what you see", first->because}, first->from,
+                        first->from + days(2));
     }
 
     static constexpr double tank_cool = 30;  ///< °C
@@ -445,6 +501,7 @@ private:
     const TankState& state_;
     const RuleBase& base_;
     std::size_t bay_;
+    const Diagnosis* diagnosis_;
     const Advice* advice_;
     const BayState& now_;
     Day today_;
@@ -455,10 +512,13 @@ private:
 }  // namespace
 
 std::vector<DueWork> due_work(const TankRecord& record, const TankState& state, const RuleBase& rule_base,
-                              std::span<const Advice* const> advice) {
+                              std::span<const Diagnosis* const> diagnoses) {
     std::vector<DueWork> all;
+    const bool emergency = std::ranges::any_of(
+        diagnoses, [](const Diagnosis* each) { return each && each->advice.verdict == Verdict::emergency; });
+    if (emergency) return all;
     for (std::size_t i = 0; i < state.bays.size(); ++i)
-        for (DueWork& due : Bay(record, state, rule_base, i, i < advice.size() ? advice[i] : nullptr).all())
+        for (DueWork& due : Bay(record, state, rule_base, i, i < diagnoses.size() ? diagnoses[i] : nullptr).all())
             all.push_back(std::move(due));
     std::ranges::stable_sort(all, {}, &DueWork::pressing);
     return all;
