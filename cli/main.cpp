@@ -3,6 +3,7 @@
 #include "cli/compare.hpp"
 #include "cli/handbook.hpp"
 #include "cli/help.hpp"
+#include "cli/round.hpp"
 #include "cli/session.hpp"
 #include "cli/show.hpp"
 #include "cli/try_cases.hpp"
@@ -98,6 +99,12 @@ int run(int argc, char** argv) {
     command->add_option("--told", why_options.told)->allow_extra_args(false);
     command->add_flag("--full", why_options.full);
     command->add_flag("--steady", why_options.steady);
+
+    RoundOptions round_options;
+    command = add("round", round_help, [&] { return round(options, round_options); });
+    command->add_option("folder", round_options.folder)->required();
+    command->add_option("--on", round_options.on)->allow_extra_args(false);
+    command->add_flag("--full", round_options.full);
 
     std::string kind;
     std::string name;

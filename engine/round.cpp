@@ -1,13 +1,26 @@
 #include "engine/round.hpp"
 
-#include "engine/tank_facts.hpp"
-
 #include <algorithm>
 #include <tuple>
 #include <utility>
 
 namespace lidlift {
 namespace {
+
+Told told_by_record(const TankRecord& record, const TankState& state, const RuleBase& base, std::size_t bay) {
+    Told told;
+    static const char* stages[] = {"waste_store", "waste_store", "resting",   "cooling",
+                                   "cooling",     "worm_bed",    "migration", "harvest"};
+    (void)hear(told, base, "stage", stages[static_cast<int>(state.bays[bay].stage)], "record");
+    for (const RecordedEntry& entry : record.entries) {
+        const auto* noted = std::get_if<Noted>(&entry.what);
+        if (!noted || entry.on > state.today || days_between(entry.on, state.today) > 14 || (entry.bay && *entry.bay != bay))
+            continue;
+        if (!told.facts.find(noted->sign)) told.order.push_back(noted->sign);
+        told.facts.set(noted->sign, noted->observation);
+    }
+    return told;
+}
 
 /// The likeliest root that needs mending; none below an even chance, or where nothing is wrong.
 std::optional<FoundCause> found_in(const RuleBase& base, const Diagnosis& diagnosis, std::size_t bay) {
