@@ -70,8 +70,7 @@ public:
 
 private:
     void head() {
-        page_.heading((round_.site.name.empty() ? "ROUND OF THE SITE" : "ROUND OF " + round_.site.name) + ", " +
-                      to_text(round_.today));
+        page_.heading("ROUND ON " + to_text(round_.today));
         static constexpr std::array<std::pair<Urgency, const char*>, 7> kinds = {
             {{Urgency::danger, "in danger"},
              {Urgency::unreadable, "that cannot be read"},
@@ -85,8 +84,9 @@ private:
             const auto count = std::ranges::count(round_.tanks, urgency, &TankToday::urgency);
             if (count > 0) counts.push_back(fmt::format("{} {}", count, words));
         }
-        page_.paragraph("",
-                        tank::counted(static_cast<int>(round_.tanks.size()), "tank", "tanks") + ": " + joined(counts) + ".");
+        page_.paragraph("", (round_.site.name.empty() ? "" : with_full_stop(round_.site.name) + " ") +
+                                tank::counted(static_cast<int>(round_.tanks.size()), "tank", "tanks") + ": " + joined(counts) +
+                                ".");
         page_.paragraph("", "The load: " + in_short(round_.capacity) + ".");
     }
 
@@ -201,16 +201,24 @@ private:
         for (const DueWork& work : tank.due) {
             if (work.pressing != pressing) continue;
             const std::string lead = "    " + (std::exchange(first, false) ? heading : std::string(heading.size(), ' '));
-            std::string text = bay_name(tank, work.bay) + ": " + lower_first(work.say);
-            if (!work.check_first.empty()) text = with_full_stop(std::move(text)) + " First: " + work.check_first;
-            const bool reason = options_.full || pressing != Pressing::this_week;
-            if (reason && !work.because.empty()) text = with_full_stop(std::move(text)) + " (" + work.because + ")";
-            if (pressing == Pressing::this_week && work.from > round_.today)
-                text = with_full_stop(std::move(text)) + " From " + to_text(work.from) + ".";
-            page_.paragraph(lead, with_full_stop(std::move(text)));
+            page_.paragraph(lead, bay_name(tank, work.bay) + ": " + sentence_of(work));
             if (options_.full)
                 page_.paragraph(std::string(lead.size(), ' '), "In time until " + to_text(work.until) + ". " + sources(work));
         }
+    }
+
+    /// What is to be done, why - for work of the next days only where everything is told - and what to look to before.
+    [[nodiscard]] std::string sentence_of(const DueWork& work) const {
+        std::string text = lower_first(work.say);
+        const bool reason = options_.full || work.pressing != Pressing::this_week;
+        if (reason && !work.because.empty()) {
+            if (text.ends_with('.')) text.pop_back();
+            text += " (" + work.because + ")";
+        }
+        text = with_full_stop(std::move(text));
+        if (!work.check_first.empty()) text += " First: " + with_full_stop(lower_first(work.check_first));
+        if (work.work && work.from > round_.today) text += " From " + to_text(work.from) + ".";
+        return text;
     }
 
     [[nodiscard]] std::string sources(const DueWork& work) const {

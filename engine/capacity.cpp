@@ -10,9 +10,14 @@
 namespace lidlift {
 namespace {
 
-using std::chrono::days;
-using tank::in_words;
 using tank::rounded;
+
+/// Two digits that count, also of what is exact: a sum of many loads is not known to the hundred grams.
+std::string in_words(const Estimate& estimate, const std::string& unit) {
+    const std::string low = rounded(estimate.low);
+    const std::string high = rounded(estimate.high);
+    return (low == high ? low : low + " to " + high) + " " + unit;
+}
 
 /// What the records of the last days give in, to beds with worms and to bays without.
 struct Intake {
