@@ -42,22 +42,32 @@ std::string what_went_in(std::span<const Load> loads) {
 }  // namespace
 
 std::vector<Portion> portions_of(std::span<const Load> loads, const RuleBase& rule_base) {
-    std::map<Handle<Material>, Estimate> kg;
+    struct Sum {
+        Estimate kg;
+        double litres = 0;
+        bool by_volume = true;
+    };
+    std::map<Handle<Material>, Sum> sums;
     for (const Load& load : loads) {
-        Estimate& sum = kg[load.material];
-        sum = plus(sum, load.kg);
+        Sum& sum = sums[load.material];
+        sum.kg = plus(sum.kg, load.kg);
+        sum.litres += load.litres.typical;
+        sum.by_volume = sum.by_volume && load.by_volume;
     }
     std::vector<Portion> portions;
-    for (const auto& [handle, amount] : kg) {
+    for (const auto& [handle, sum] : sums) {
+        if (sum.kg.high <= 0) continue;
         const Material& material = rule_base.materials[handle];
-        const auto value = [](const std::optional<Figure>& figure) {
-            return figure ? std::optional(figure->value) : std::nullopt;
-        };
-        portions.push_back({{material.name, moisture_of(material), value(material.nitrogen), value(material.carbon_to_nitrogen),
-                             value(material.density)},
-                            amount});
+        const auto ingredient = ingredient_of(material);
+        portions.push_back({ingredient ? *ingredient : Ingredient{material.name, anything, {}, {}, {}}, sum.kg,
+                            sum.by_volume ? std::optional(sum.litres) : std::nullopt});
     }
     return portions;
+}
+
+std::optional<Mixture> mixture_of(std::span<const Portion> portions) {
+    if (portions.empty()) return std::nullopt;
+    return mix(portions);
 }
 
 Left left_of(std::span<const Load> loads, const RuleBase& rule_base, Day on) {
@@ -80,6 +90,7 @@ Left left_of(std::span<const Load> loads, const RuleBase& rule_base, Day on) {
         const Estimate litres = times(load.litres, load.not_harvested);
         left.litres = plus(left.litres, rots(material.role) ? times(litres, volume_left(days)) : litres);
     }
+    left.dry_kg = dry;
     if (fresh.high <= 0) return left;
     // The driest that it may have been goes with the most dry matter.
     const auto wet = [](double kg, double dry_kg) { return kg > 0 ? 100 * std::clamp(1 - dry_kg / kg, 0.0, 1.0) : 0.0; };
@@ -96,8 +107,10 @@ Left left_of(std::span<const Load> loads, const RuleBase& rule_base, Day on) {
 
 void add_contents(BayState& state, const BayHistory& history, const RuleBase& rule_base, Day today) {
     const auto& loads = history.loads;
+    if (history.capacity() > 0) state.free_litres = history.capacity();
     if (loads.empty()) return;
     state.filled = portions_of(loads, rule_base);
+    state.as_filled = mixture_of(state.filled);
     const std::string went_in = what_went_in(loads);
     Left left = left_of(loads, rule_base, today);
     std::string less = history.harvests.empty() ? "" : ", less what was harvested";

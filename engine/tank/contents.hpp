@@ -12,9 +12,13 @@ namespace lidlift::tank {
 /// the same as one.
 [[nodiscard]] std::vector<Portion> portions_of(std::span<const Load> loads, const RuleBase& rule_base);
 
+/// None where there is nothing to mix.
+[[nodiscard]] std::optional<Mixture> mixture_of(std::span<const Portion> portions);
+
 /// What is left of the loads on a day.
 struct Left {
     Estimate kg;
+    Estimate dry_kg;
     Estimate litres;
     Estimate moisture;  ///< %, drained and dried as is usual
 };

@@ -106,6 +106,7 @@ void add_feeding(BayState& state, const BayHistory& history, const RuleBase& rul
     std::vector<Load> gone_in;
     std::ranges::copy_if(lately, std::back_inserter(gone_in), [](const Load& load) { return !load.sprinkled; });
     state.recent = portions_of(gone_in, rule_base);
+    state.feed = mixture_of(state.recent);
 }
 
 }  // namespace lidlift::tank

@@ -2,6 +2,7 @@
 
 #include "engine/tank/figures_in_words.hpp"
 #include "engine/tank/heat.hpp"
+#include "engine/tank/worms.hpp"
 
 #include <algorithm>
 
@@ -87,6 +88,10 @@ void with_worms(BayState& state, const BayHistory& history, Day today) {
 void add_stage(BayState& state, const BayHistory& history, const RuleBase& rule_base, Day today) {
     if (state.days_since_worms) {
         with_worms(state, history, today);
+    } else if (const Herd herd = herd_of(history, today); herd.gone && !history.loads.empty()) {
+        state.stage = BayStage::harvest_due;
+        state.stage_because = "the worms were taken out on " + to_text(*herd.gone);
+        state.harvest_from = herd.gone;
     } else if (!history.loads.empty()) {
         without_worms(state, history, rule_base, today);
     } else {
