@@ -20,6 +20,7 @@ See what it can be told, and every answer it takes:
 
 Commands
   why       what is probably wrong, and what to do      lidlift why --help
+  round     every tank of a site, most urgent first     lidlift round --help
   mix       a mixture, and what to add to it            lidlift mix --help
   show      what stands in the rule base                lidlift show --help
   handbook  all of it, to read and correct on paper     lidlift handbook --help
@@ -111,6 +112,36 @@ Options
   --measured FIGURE    your own figure in place of ours, as in "kitchen_waste
                        moisture 82 %"; also nitrogen, C:N, density; may be said
                        again
+  --json               print JSON instead of text
+  --rules PATH         read this rule file or folder after the default rules
+  --only-rules PATH    read this one instead of them
+  --help
+)";
+
+inline constexpr const char* round_help =
+    R"(Goes round a site: every tank whose record lies in a folder, the most urgent
+first - dangers, what is probably wrong, what is overdue, due today and due this
+week - and what the site can take in a day against what it is given.
+
+  lidlift round quince_lane                    as things are today
+  lidlift round quince_lane --on 2026-06-15    as they are on that day
+
+Every .yaml file of the folder is the record of one tank (rules/TANKS.md). A file
+site.yaml beside them may tell what no tank's record can; it holds any of these:
+
+  site: Quince Lane
+  households: 54
+  waste a day: 42 kg
+  note: The school kitchen counts as ten households.
+
+A record with a mistake in it is shown as one that cannot be read, and the others
+are shown all the same; the command then ends with 2, or with 3 where a file
+could not be read at all.
+
+Options
+  --on DAY             the day to go by, as 2026-06-15; left out: today
+  --full               the reason and the source of everything that is due, the
+                       figures of each bay, and the sum of the load
   --json               print JSON instead of text
   --rules PATH         read this rule file or folder after the default rules
   --only-rules PATH    read this one instead of them
