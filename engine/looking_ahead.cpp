@@ -71,8 +71,8 @@ double LookingAhead::background(Handle<Sign> handle, std::size_t position) const
 double LookingAhead::weight(const Finding& finding, std::span<const std::uint16_t> set) const {
     const NoisyOr& feature = features_[finding.feature];
     if (!feature.speaks_of(set)) return 0;
-    return 10 * std::log10(feature.chance(finding.values, set, finding.error) /
-                           feature.chance(finding.values, {}, finding.error));
+    return 10 *
+           std::log10(feature.chance(finding.values, set, finding.error) / feature.chance(finding.values, {}, finding.error));
 }
 
 /// Of one same-observation group: the strongest for and the strongest against in full, the others in part (as in weighing).
@@ -115,8 +115,8 @@ void LookingAhead::add_changed_findings(const std::vector<Finding>& findings, st
             if (after[i]) now.push_back(*after[i]);
         }
         for (std::size_t s = 0; s < sets_.size(); ++s)
-            gains[s] += now_.model.shrink *
-                        (weight_of_group(now, sets_[s].causes()) - weight_of_group(before, sets_[s].causes()));
+            gains[s] +=
+                now_.model.shrink * (weight_of_group(now, sets_[s].causes()) - weight_of_group(before, sets_[s].causes()));
     }
 }
 
@@ -168,8 +168,7 @@ std::vector<LookingAhead::After> LookingAhead::answers(Handle<Sign> handle) cons
         const std::vector<double> gain = stage ? gains_of_another_stage(facts) : gains(facts, sure);
         After after{0, std::vector<double>(sets_.size(), 0)};
         double sum = 0;
-        for (std::size_t s = 0; s < sets_.size(); ++s)
-            sum += after.chances[s] = sets_[s].chance * std::pow(10.0, gain[s] / 10);
+        for (std::size_t s = 0; s < sets_.size(); ++s) sum += after.chances[s] = sets_[s].chance * std::pow(10.0, gain[s] / 10);
         if (sum > 0) {
             for (double& chance : after.chances) chance /= sum;
             after.chance = background(handle, position) * sum;

@@ -31,10 +31,11 @@ public:
 
     /// One answer, and what it would leave.
     struct After {
-        double chance = 0;           ///< of the answer; those of all answers add up to 1, unless none is possible
+        double chance = 0;            ///< of the answer; those of all answers add up to 1, unless none is possible
         std::vector<double> chances;  ///< of the sets; add up to 1, or are all 0 where the answer rules out every set
     };
-    /// By the positions of the sign's answers. Answers to a several-at-once sign are taken one at a time. Knows of no answer yet.
+    /// By the positions of the sign's answers. Answers to a several-at-once sign are taken one at a time. Knows of no answer
+    /// yet.
     [[nodiscard]] std::vector<After> answers(Handle<Sign> sign) const;
 
     /// The answer at `position`, as it would be entered.
