@@ -216,8 +216,9 @@ public:
         for (const Resting& item : resting) {
             std::string text = item.kind + " " + item.id;
             if (item.alone) alone.push_back(text);
-            for (const std::string& part : item.parts)
-                text += (item.kind == "material" ? ", for its " : ", where it says: ") + part;
+            const bool figures = item.kind == "material";
+            for (std::size_t i = 0; i < item.parts.size(); ++i)
+                text += (!figures ? ", where it says: " : i == 0 ? ", for its " : ", ") + item.parts[i];
             rests.push_back(std::move(text));
         }
         entry["how much rests on it"] = resting.empty() ? "nothing yet" : counted(resting);
