@@ -42,8 +42,24 @@ std::string against_worms(const BayState& state, const BayHistory& history, cons
     return {};
 }
 
+/// The day that the rest counts from: a strip of bait, a scattering or a slurry on top of a filled bay begins it anew no more
+/// than a can of water does.
+Day last_filling(const BayHistory& history) {
+    double before = 0;
+    Day last = history.loads.front().on;
+    for (std::size_t i = 0; i < history.loads.size();) {
+        const Day on = history.loads[i].on;
+        double of_the_day = 0;
+        for (; i < history.loads.size() && history.loads[i].on == on; ++i)
+            if (!history.loads[i].sprinkled) of_the_day += history.loads[i].kg.typical;
+        if (of_the_day > least_load * before) last = on;
+        before += of_the_day;
+    }
+    return last;
+}
+
 void without_worms(BayState& state, const BayHistory& history, const RuleBase& rule_base, Day today) {
-    const Day last = history.loads.back().on;
+    const Day last = last_filling(history);
     const int rested = days_between(last, today);
     state.days_since_filling = state.rest_days = rested;
     const std::string against = against_worms(state, history, rule_base, today);

@@ -33,6 +33,13 @@ std::string way_out(const TankState& state, const TankRecord& record, std::size_
     return {};
 }
 
+/// Worms have been in another bay for longer, so what is seen crossing crosses from there.
+bool is_where_worms_cross_to(const TankState& state, std::size_t bay) {
+    return std::ranges::any_of(state.bays, [&](const BayState& other) {
+        return other.days_since_worms && *other.days_since_worms > *state.bays[bay].days_since_worms;
+    });
+}
+
 }  // namespace
 
 Crossing crossing_seen(const BayHistory& history, const RuleBase& rule_base, Day since) {
@@ -79,7 +86,8 @@ void add_turns(TankState& state, const std::vector<BayHistory>& histories, const
     for (std::size_t i = 0; i < state.bays.size(); ++i) {
         BayState& bay = state.bays[i];
         if (bay.stage != BayStage::worm_bed) continue;
-        const Crossing crossing = crossing_seen(histories[i], rule_base, state.today - days(*bay.days_since_worms));
+        Crossing crossing = crossing_seen(histories[i], rule_base, state.today - days(*bay.days_since_worms));
+        if (is_where_worms_cross_to(state, i)) crossing = {};
         const std::string out = way_out(state, record, i);
         const bool starved = bay.days_since_feed && *bay.days_since_feed >= days_that_starve;
         if (crossing.begun) {
