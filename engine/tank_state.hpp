@@ -55,8 +55,9 @@ struct BayState {
     std::optional<Stated> fed;           ///< kg that worms eat of it: kitchen waste and dung
     std::vector<FeedShare> feed_shares;  ///< of `fed`, in the order of the signs
     bool fed_throughout = false;         ///< the record of the last 14 days has no hole: what it does not name was not fed
-    std::optional<Stated> slurry_water;  ///< kg of water to a kg of dung or food in what was sprinkled in the last 14 days
-    std::optional<Stated> sprinkled_per_area;  ///< kg on a square metre in the last 14 days, water and all
+    std::optional<Stated>
+        slurry_water;  ///< kg of water to a kg of fresh dung (80 % water) in what was sprinkled in the last 14 days
+    std::optional<Stated> sprinkled_per_area;  ///< kg on a square metre, water and all, on the wettest of the last 14 days
     std::optional<Stated> temperature;         ///< °C, the last reading, if it is not too old
     std::optional<double> temperature_trend;   ///< K a day over the last readings
     std::optional<double> peak_temperature;    ///< °C since it was filled

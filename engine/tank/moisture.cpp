@@ -75,9 +75,7 @@ void add_moisture(BayState& state, const BayHistory& history, const RuleBase& ru
     } else {
         return;
     }
-    const Estimate dry = left_of(history.loads, rule_base, today).dry_kg;
-    const auto with_water = [](double dry_kg, double percent) { return dry_kg / (1 - percent / 100); };
-    state.kg->value = {with_water(dry.low, wet->low), with_water(dry.typical, wet->typical), with_water(dry.high, wet->high)};
+    state.kg->value = left_of(history.loads, rule_base, today, wet).kg;
 }
 
 }  // namespace lidlift::tank

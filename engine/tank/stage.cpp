@@ -5,6 +5,7 @@
 #include "engine/tank/worms.hpp"
 
 #include <algorithm>
+#include <map>
 
 namespace lidlift::tank {
 namespace {
@@ -42,30 +43,28 @@ std::string against_worms(const BayState& state, const BayHistory& history, cons
     return {};
 }
 
-/// The day that the rest counts from: a strip of bait, a scattering or a slurry on top of a filled bay begins it anew no more
-/// than a can of water does.
-Day last_filling(const BayHistory& history) {
-    double before = 0;
-    Day last = history.loads.front().on;
-    for (std::size_t i = 0; i < history.loads.size();) {
-        const Day on = history.loads[i].on;
-        double of_the_day = 0;
-        for (; i < history.loads.size() && history.loads[i].on == on; ++i)
-            if (!history.loads[i].sprinkled) of_the_day += history.loads[i].kg.typical;
-        if (of_the_day > least_load * before) last = on;
-        before += of_the_day;
+/// The last day up to `until` on which so much went in that the rest begins anew; none where nothing went in.
+std::optional<Day> last_filling(const BayHistory& history, Day until) {
+    std::map<Day, double> by_day;
+    for (const Load& load : history.loads)
+        if (load.on <= until && !load.sprinkled) by_day[load.on] += load.kg.typical;
+    std::optional<Day> last;
+    double all = 0;
+    for (const auto& [on, kg] : by_day) {
+        all += kg;
+        if (kg >= share_of_a_filling * all) last = on;
     }
     return last;
 }
 
 void without_worms(BayState& state, const BayHistory& history, const RuleBase& rule_base, Day today) {
-    const Day last = last_filling(history);
+    const Day last = last_filling(history, today).value_or(history.loads.front().on);
     const int rested = days_between(last, today);
     state.days_since_filling = state.rest_days = rested;
     const std::string against = against_worms(state, history, rule_base, today);
     state.worms_from = last + days(least_rest);
     if (!against.empty()) state.worms_from = std::max(*state.worms_from, today + days(days_of_cool));
-    const std::string rest = "nothing went in for " + days_in_words(rested);
+    const std::string rest = "it was filled " + days_in_words(rested) + " ago";
     if (rested < pause_that_ends_filling) {
         state.stage = BayStage::filling;
         state.stage_because = "the last load went in " + std::string(rested == 0 ? "today" : days_in_words(rested) + " ago") +
@@ -93,10 +92,7 @@ void with_worms(BayState& state, const BayHistory& history, Day today) {
     state.days_since_filling = days_between(history.loads.front().on, today);
     // How long the first material lay before the worms came to it.
     const Day worms_in = today - days(*state.days_since_worms);
-    std::optional<Day> last_before;
-    for (const Load& load : history.loads)
-        if (load.on <= worms_in && !load.sprinkled) last_before = load.on;
-    if (last_before) state.rest_days = days_between(*last_before, worms_in);
+    if (const auto last_before = last_filling(history, worms_in)) state.rest_days = days_between(*last_before, worms_in);
 }
 
 }  // namespace

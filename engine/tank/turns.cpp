@@ -33,11 +33,23 @@ std::string way_out(const TankState& state, const TankRecord& record, std::size_
     return {};
 }
 
-/// Worms have been in another bay for longer, so what is seen crossing crosses from there.
-bool is_where_worms_cross_to(const TankState& state, std::size_t bay) {
-    return std::ranges::any_of(state.bays, [&](const BayState& other) {
-        return other.days_since_worms && *other.days_since_worms > *state.bays[bay].days_since_worms;
-    });
+/// What was seen of the worms of one bay crossing, from either side of the wall. Where worms have been in another bay for
+/// longer, it is those that cross.
+Crossing crossing_of(const TankState& state, const std::vector<BayHistory>& histories, const RuleBase& rule_base,
+                     std::size_t bay) {
+    const Day since = state.today - days(*state.bays[bay].days_since_worms);
+    Crossing crossing = crossing_seen(histories[bay], rule_base, since);
+    for (std::size_t i = 0; i < state.bays.size(); ++i) {
+        if (i == bay) continue;
+        const auto& other = state.bays[i].days_since_worms;
+        if (other && *other > *state.bays[bay].days_since_worms) return {};
+        if (histories.size() != 2) continue;
+        const Crossing seen = crossing_seen(histories[i], rule_base, since);
+        if (seen.begun && (!crossing.begun || *seen.begun < *crossing.begun)) crossing.begun = seen.begun;
+        if (seen.most_across && (!crossing.most_across || *seen.most_across < *crossing.most_across))
+            crossing.most_across = seen.most_across;
+    }
+    return crossing;
 }
 
 }  // namespace
@@ -86,8 +98,7 @@ void add_turns(TankState& state, const std::vector<BayHistory>& histories, const
     for (std::size_t i = 0; i < state.bays.size(); ++i) {
         BayState& bay = state.bays[i];
         if (bay.stage != BayStage::worm_bed) continue;
-        Crossing crossing = crossing_seen(histories[i], rule_base, state.today - days(*bay.days_since_worms));
-        if (is_where_worms_cross_to(state, i)) crossing = {};
+        const Crossing crossing = crossing_of(state, histories, rule_base, i);
         const std::string out = way_out(state, record, i);
         const bool starved = bay.days_since_feed && *bay.days_since_feed >= days_that_starve;
         if (crossing.begun) {
