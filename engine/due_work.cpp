@@ -365,13 +365,17 @@ private:
         std::string because = fed_before ? "last fed on " + to_text(since) : "the worms went in on " + to_text(worms_on());
         if (allowed) {
             const Estimate amount = tank::times(allowed->per_day, saved);
-            say = "feed it " + tank::rounded(amount.low) + " kg, at most " + tank::rounded(amount.high) +
-                  " kg, if less than 2 cm of the last is left";
+            // A lower end near nothing tells only that the worms are not well known.
+            const std::string least = amount.low > 0.1 * amount.high ? tank::rounded(amount.low) + " kg, " : "";
+            say = "feed it " + least + "at most " + tank::rounded(amount.high) + " kg, if less than 2 cm of the last is left";
             because += allowed->by_worms ? "; its worms eat " : "; its floor takes ";
             because += in_words(allowed->per_day, "kg") + " a day";
         }
-        add_routine({std::move(say), std::move(because), "", {"ndegwa_2000", "ncstate_garbage", "asotin_worms"}}, from,
-                    since + days(feeding.until));
+        add_routine({std::move(say),
+                     std::move(because),
+                     "",
+                     {"Ndegwa, Thompson and Das 2000 (read)", "ncstate_garbage", "asotin_worms"}},
+                    from, since + days(feeding.until));
     }
 
     /// One look for all that has not been looked at for a week.
