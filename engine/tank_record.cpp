@@ -15,9 +15,8 @@ using reader::Entry;
 using reader::Need;
 using reader::read_measured;
 
-constexpr Bounds sides{0.1, 100};      ///< m, length and width of the inside
-constexpr Bounds heights{0.05, 5};     ///< m
-constexpr Bounds measures{0.1, 2000};  ///< L
+constexpr Bounds sides{0.1, 100};   ///< m, length and width of the inside
+constexpr Bounds heights{0.05, 5};  ///< m
 constexpr const char* only_bay = "bed";
 
 std::string quoted(std::string_view text) { return "'" + std::string(text) + "'"; }
@@ -147,25 +146,20 @@ private:
             return;
         }
         for (const YamlEntry& one : node.entries) {
-            std::string name = one.key;
-            for (char& c : name)
-                if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
-            const bool begins_well = !name.empty() && !(name.front() >= '0' && name.front() <= '9');
-            if (!begins_well || name.size() > longest_bay_name)
-                complaints_.add(
-                    one.key_place, quoted(one.key) + " cannot name a measure",
-                    "a name begins with a letter and has at most " + std::to_string(longest_bay_name) + " characters");
-            else if (find_unit(one.key) || find_unit(name))
-                complaints_.add(one.key_place, quoted(one.key) + " is a unit, and no measure of your own");
-            else if (record_.vessels.find(name))
+            if (record_.vessels.find(one.key))
                 complaints_.add(one.key_place, "the measure " + quoted(one.key) + " was stated already");
             else
-                read_measure(name, one.value);
+                read_measure(one.key, one.value);
         }
     }
 
     void read_measure(const std::string& name, const YamlNode& node) {
-        if (const auto litres = read_measured(node, name, "L", measures, complaints_)) record_.vessels.state({name, *litres});
+        if (!reader::require_text(node, quoted(name), complaints_)) return;
+        auto vessel = read_vessel(name, node.text);
+        if (vessel)
+            record_.vessels.state(std::move(*vessel));
+        else
+            complaints_.add(node.place, quoted(name) + ": " + vessel.fault().text);
     }
 
     void read_entries(const YamlNode& node) {

@@ -49,8 +49,6 @@ public:
     void complain(const Place& place, std::string text, std::string hint = {});
     [[nodiscard]] const Place& place() const { return node_.place; }
     [[nodiscard]] const std::string& what() const { return what_; }
-    /// It is a map, and reading did not break off inside it.
-    [[nodiscard]] bool is_whole_map() const { return node_.kind == YamlNode::Kind::map && !node_.cut_off; }
     [[nodiscard]] Complaints& complaints() { return complaints_; }
 
 private:

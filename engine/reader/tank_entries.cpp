@@ -21,6 +21,9 @@ std::string quoted(std::string_view text) { return "'" + std::string(text) + "'"
 /// A number as one would type it, for sentences.
 std::string said(double number, std::string_view unit) { return quantity_to_text(number, *find_unit(unit)); }
 
+/// What stands under `read` beside signs.
+bool is_measurement(std::string_view key) { return key == "drying" || key == "bucket weighing" || key == "seed test"; }
+
 bool is_one_word_with_underscore(std::string_view text) {
     return text.find('_') != std::string_view::npos && text.find_first_of(" \t\n") == std::string_view::npos;
 }
@@ -65,6 +68,9 @@ public:
           entry_(node, "an entry", reader.complaints_),
           into_(into) {
         common_.place = node.place;
+        const auto says_when_or_where = [](const YamlEntry& one) { return one.key == "on" || one.key == "bay"; };
+        only_when_and_where_ =
+            node.kind == YamlNode::Kind::map && !node.cut_off && std::ranges::all_of(node.entries, says_when_or_where);
     }
 
     void read() {
@@ -81,7 +87,7 @@ public:
         read_bay();
         read_contents();
         if (into_.size() == before && said_nothing_ && !common_.note.empty()) add(Remarked{});
-        if (into_.size() == before && said_nothing_ && entry_.is_whole_map())
+        if (said_nothing_ && common_.note.empty() && only_when_and_where_)
             entry_.complain(common_.place, "this entry says nothing",
                             "it takes added, sprinkled, worms in, worms out, read, saw, did, harvested, emptied, note");
         entry_.finish();
@@ -101,26 +107,33 @@ private:
     }
 
     void read_contents() {
-        if (const YamlNode* node = happened("added"); node && in_a_bay("added")) {
+        if (const YamlNode* node = happened("added")) {
             Added added{read_materials(*node, "added")};
-            check_room(added.materials, node->place);
-            if (!added.materials.empty()) add(std::move(added));
+            if (in_a_bay("added")) {
+                check_room(added.materials, node->place);
+                if (!added.materials.empty()) add(std::move(added));
+            }
         }
         if (const YamlNode* node = happened("sprinkled")) {
             Sprinkled sprinkled{read_materials(*node, "sprinkled")};
             if (!sprinkled.materials.empty()) add(std::move(sprinkled));
         }
         constexpr Bounds worms{least, most_kg_of_worms};
-        if (const YamlNode* node = happened("worms in"); node && in_a_bay("worms in"))
-            if (const auto kg = read_measured(*node, "worms in", "kg", worms, complaints_)) add(WormsIn{*kg});
-        if (const YamlNode* node = happened("worms out"); node && in_a_bay("worms out"))
-            if (const auto kg = read_measured(*node, "worms out", "kg", worms, complaints_)) add(WormsOut{*kg});
+        if (const YamlNode* node = happened("worms in")) {
+            const auto kg = read_measured(*node, "worms in", "kg", worms, complaints_);
+            if (in_a_bay("worms in") && kg) add(WormsIn{*kg});
+        }
+        if (const YamlNode* node = happened("worms out")) {
+            const auto kg = read_measured(*node, "worms out", "kg", worms, complaints_);
+            if (in_a_bay("worms out") && kg) add(WormsOut{*kg});
+        }
         if (const YamlNode* node = happened("read")) read_instruments(*node);
         if (const YamlNode* node = happened("saw")) read_seen(*node);
         if (happened("did")) read_works();
-        if (const YamlNode* node = happened("harvested"); node && in_a_bay("harvested"))
-            if (require_text(*node, "'harvested'", complaints_))
-                if (auto amount = read_some(*node, "harvested")) add(Harvested{std::move(*amount)});
+        if (const YamlNode* node = happened("harvested")) {
+            auto amount = read_some(*node, "harvested");
+            if (in_a_bay("harvested") && amount) add(Harvested{std::move(*amount)});
+        }
         if (const YamlNode* node = happened("emptied"))
             if (read_yes_no(*node, complaints_).value_or(false) && in_a_bay("emptied")) add(Emptied{});
     }
@@ -159,6 +172,7 @@ private:
 
     /// An amount within what one entry may hold.
     std::optional<Amount> read_some(const YamlNode& node, const std::string& what) {
+        if (!require_text(node, "the amount of " + quoted(what), complaints_)) return std::nullopt;
         auto amount = read_amount(node.text, record_.vessels);
         if (!amount) {
             complaints_.add(node.place, quoted(what) + ": " + amount.fault().text);
@@ -211,7 +225,6 @@ private:
             complaints_.add(one.key_place, quoted(one.key) + " is named twice here", "add the amounts up");
             return std::nullopt;
         }
-        if (!require_text(one.value, "how much " + quoted(one.key), complaints_)) return std::nullopt;
         auto amount = read_some(one.value, one.key);
         if (!amount) return std::nullopt;
         RecordedMaterial result{*handle, std::move(*amount), {}};
@@ -278,7 +291,11 @@ private:
 
     void read_seen(const YamlNode& node) {
         if (!is_map_of_signs(node, "saw", "saw: {smell_sour: faint}")) return;
-        for (const YamlEntry& one : node.entries) read_sign(one, false);
+        for (const YamlEntry& one : node.entries)
+            if (is_measurement(one.key))
+                complaints_.add(one.key_place, quoted(one.key) + " is a measurement", "it belongs under 'read'");
+            else
+                read_sign(one, false);
     }
 
     void read_instruments(const YamlNode& node) {
@@ -346,7 +363,6 @@ private:
             weighing.complain(weighing.place(), "'bucket weighing' should say what the vessel holds", "holds: 10 L");
             return std::nullopt;
         }
-        if (!require_text(*node, "'holds'", complaints_)) return std::nullopt;
         const auto amount = read_some(*node, "holds");
         if (!amount) return std::nullopt;
         if (amount->by == Amount::By::volume) return amount->size;
@@ -423,6 +439,7 @@ private:
     RecordedEntry common_;
     bool has_bay_ = false;
     bool said_nothing_ = true;
+    bool only_when_and_where_ = false;  ///< a misspelt key is told by itself
 };
 
 TankEntryReader::TankEntryReader(const TankRecord& record, const RuleBase& rule_base, Complaints& complaints)
