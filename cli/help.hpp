@@ -20,6 +20,7 @@ See what it can be told, and every answer it takes:
 
 Commands
   why       what is probably wrong, and what to do      lidlift why --help
+  ask       the same by question and answer             lidlift ask --help
   round     every tank of a site, most urgent first     lidlift round --help
   mix       a mixture, and what to add to it            lidlift mix --help
   show      what stands in the rule base                lidlift show --help
@@ -146,6 +147,38 @@ Options
   --rules PATH         read this rule file or folder after the default rules
   --only-rules PATH    read this one instead of them
   --help
+)";
+
+inline constexpr const char* ask_help =
+    R"(Asks one question at a time, the one that tells most for its effort first,
+and advises as soon as it is sure enough.
+
+  lidlift ask                        begin a call; nothing is written down
+  lidlift ask --record calls/        keep a record in a new file of this folder
+  lidlift ask --record FILE          begin a record, or go on where it stopped
+  lidlift ask --again --record FILE  the follow-up: did it help, what was it?
+
+Begin in your own words. Answer each question by its number, in a word or in
+your own words; "don't know" is a good answer too. You can also say why, so far,
+list, change 3, back, again, stop (advise now), pause, and help.
+
+Every answer is in the record before the next question appears, so that nothing
+is lost when the line breaks. A record has no place for names or telephone
+numbers, and none are needed. rules/CALLS.md describes it.
+
+Input may come from a pipe; where it ends, the advice follows.
+
+Options
+  --record PATH        the file of the call, or a folder for a new one
+  --again              take up a recorded call after its advice
+  --json               talk on standard error, and print the advice as JSON
+  --rules PATH         read this rule file or folder after the default rules
+  --only-rules PATH    read this one instead of them
+  --help
+
+The command ends with 0 when the call ended as it should, 2 when a record cannot
+be used, and 3 when one could not be read or written (the advice is still
+given).
 )";
 
 inline constexpr const char* show_help =

@@ -1,4 +1,5 @@
 // The command line, and nothing else: options in, one command's function called, exit code out.
+#include "cli/ask.hpp"
 #include "cli/check.hpp"
 #include "cli/compare.hpp"
 #include "cli/handbook.hpp"
@@ -116,6 +117,10 @@ int run(int argc, char** argv) {
     command->add_option("folder", round_options.folder)->required();
     command->add_option("--on", round_options.on)->allow_extra_args(false);
     command->add_flag("--full", round_options.full);
+    AskOptions ask_options;
+    command = add("ask", ask_help, [&] { return ask(options, ask_options); });
+    command->add_option("--record", ask_options.record)->allow_extra_args(false);
+    command->add_flag("--again", ask_options.again);
 
     std::string kind;
     std::string name;
