@@ -123,7 +123,7 @@ private:
         due(tank, Pressing::overdue, "overdue    ");
         due(tank, Pressing::today, "today      ");
         due(tank, Pressing::this_week, "this week  ");
-        if (!tank.causes.empty() || tank.emergency || options_.full) page_.unbroken("    ", why_command(tank));
+        if (!tank.causes.empty() || tank.emergency || options_.full) page_.unbroken("    what to do: ", why_command(tank));
     }
 
     void unreadable(const TankToday& tank) {
@@ -140,26 +140,32 @@ private:
 
     [[nodiscard]] std::string stage_in_words(const TankState& state, std::size_t position) const {
         const BayState& bay = state.bays[position];
-        const auto since = [](const std::optional<int>& days, const char* what) {
-            return days ? fmt::format(", {} {}", what, tank::days_in_words(*days)) : std::string();
-        };
         std::string text = to_word(bay.stage);
+        const auto add = [&](const char* how, const std::optional<int>& days) {
+            if (days) text += how + tank::days_in_words(*days);
+        };
         switch (bay.stage) {
             case BayStage::resting:
+                add(" for ", bay.days_since_filling);
+                break;
             case BayStage::cooling:
             case BayStage::ready_for_worms:
-                text += since(bay.days_since_filling, "rested for");
-                if (bay.temperature) text += ", " + tank::in_words(bay.temperature->value, "°C");
+                add(", rested for ", bay.days_since_filling);
                 break;
             case BayStage::worm_bed:
+                add(" for ", bay.days_since_worms);
+                break;
             case BayStage::migrating:
             case BayStage::harvest_due:
-                text += since(bay.days_since_worms, "worms in for");
+                add(", worms in it for ", bay.days_since_worms);
                 break;
             case BayStage::empty:
             case BayStage::filling:
                 break;
         }
+        const bool heats =
+            bay.stage == BayStage::resting || bay.stage == BayStage::cooling || bay.stage == BayStage::ready_for_worms;
+        if (heats && bay.temperature) text += ", " + tank::in_words(bay.temperature->value, "°C");
         return text;
     }
 

@@ -1,26 +1,13 @@
 #include "engine/round.hpp"
 
+#include "engine/tank_facts.hpp"
+
 #include <algorithm>
 #include <tuple>
 #include <utility>
 
 namespace lidlift {
 namespace {
-
-Told told_by_record(const TankRecord& record, const TankState& state, const RuleBase& base, std::size_t bay) {
-    Told told;
-    static const char* stages[] = {"waste_store", "waste_store", "resting",   "cooling",
-                                   "cooling",     "worm_bed",    "migration", "harvest"};
-    (void)hear(told, base, "stage", stages[static_cast<int>(state.bays[bay].stage)], "record");
-    for (const RecordedEntry& entry : record.entries) {
-        const auto* noted = std::get_if<Noted>(&entry.what);
-        if (!noted || entry.on > state.today || days_between(entry.on, state.today) > 14 || (entry.bay && *entry.bay != bay))
-            continue;
-        if (!told.facts.find(noted->sign)) told.order.push_back(noted->sign);
-        told.facts.set(noted->sign, noted->observation);
-    }
-    return told;
-}
 
 /// The likeliest root that needs mending; none below an even chance, or where nothing is wrong.
 std::optional<FoundCause> found_in(const RuleBase& base, const Diagnosis& diagnosis, std::size_t bay) {
@@ -46,7 +33,8 @@ void diagnose_bays(const Ranker& ranker, TankToday& tank) {
     for (std::size_t bay = 0; bay < tank.state.bays.size(); ++bay) {
         auto& diagnosis = tank.diagnoses.emplace_back();
         if (tank.state.bays[bay].stage == BayStage::empty) continue;
-        diagnosis.emplace(Diagnosis{told_by_record(*tank.tank.record, tank.state, base, bay), {}, {}, {}, {}, {}});
+        diagnosis.emplace();
+        add_facts(diagnosis->told, facts_of(*tank.tank.record, tank.state, base, bay), base);
         diagnosis->ranking = ranker.rank(diagnosis->told.facts);
         diagnosis->advice = advise(base, diagnosis->told, diagnosis->ranking);
         if (auto found = found_in(base, *diagnosis, bay)) tank.causes.push_back(std::move(*found));

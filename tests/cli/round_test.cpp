@@ -203,7 +203,7 @@ TEST_CASE("folders that cannot be used", "[cli][round]") {
     check_error(go_round(folder.path()), 2, "holds no tank's record");
     folder.write("site.yaml", "site: S\n");
     check_error(go_round(folder.path()), 2, "holds no tank's record");
-    check_error(go_round(folder.path("nowhere")), 3, "there is none of that name");
+    check_error(go_round(folder.path("nowhere")), 3, "there is no such folder");
     check_error(go_round(folder.path("site.yaml")), 2, "is no folder");
     check_error(run({"round"}), 2, "");
     check_error(run({"round", site, "--on", "15.6.2026"}), 2, "--on: '15.6.2026' is no day");
