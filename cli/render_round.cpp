@@ -17,6 +17,7 @@ namespace {
 
 constexpr std::size_t most_complaints = 2;  // of one record; the others are on standard error
 constexpr std::size_t most_tanks_named = 6;
+constexpr std::size_t most_tanks_with_reasons = 12;  // of a larger site the reasons would bury the work
 
 std::string in_a_hundred(double chance) {
     const double hundredths = std::round(100 * chance);
@@ -123,7 +124,7 @@ private:
         due(tank, Pressing::overdue, "overdue    ");
         due(tank, Pressing::today, "today      ");
         due(tank, Pressing::this_week, "this week  ");
-        if (!tank.causes.empty() || tank.emergency || options_.full) page_.unbroken("    what to do: ", why_command(tank));
+        if (!tank.causes.empty() || tank.emergency || options_.full) page_.unbroken("    ", why_command(tank));
     }
 
     void unreadable(const TankToday& tank) {
@@ -156,8 +157,11 @@ private:
                 add(" for ", bay.days_since_worms);
                 break;
             case BayStage::migrating:
+                add(" after ", bay.days_since_worms);
+                break;
             case BayStage::harvest_due:
-                add(", worms in it for ", bay.days_since_worms);
+                if (bay.days_since_worms)
+                    text += ", " + tank::days_in_words(*bay.days_since_worms) + " after its worms went in";
                 break;
             case BayStage::empty:
             case BayStage::filling:
@@ -202,21 +206,29 @@ private:
         page_.paragraph("    ? ", text);
     }
 
+    [[nodiscard]] bool brief() const { return !options_.full && round_.tanks.size() > most_tanks_with_reasons; }
+
     void due(const TankToday& tank, Pressing pressing, const std::string& heading) {
-        bool first = true;
+        std::string lead = "    " + heading;
+        std::string together;
         for (const DueWork& work : tank.due) {
             if (work.pressing != pressing) continue;
-            const std::string lead = "    " + (std::exchange(first, false) ? heading : std::string(heading.size(), ' '));
-            page_.paragraph(lead, bay_name(tank, work.bay) + ": " + sentence_of(work));
-            if (options_.full)
-                page_.paragraph(std::string(lead.size(), ' '), "In time until " + to_text(work.until) + ". " + sources(work));
+            const std::string text = bay_name(tank, work.bay) + ": " + sentence_of(work);
+            if (brief()) {
+                together += (together.empty() ? "" : " ") + text;
+                continue;
+            }
+            page_.paragraph(lead, text);
+            lead = std::string(lead.size(), ' ');
+            if (options_.full) page_.paragraph(lead, "In time until " + to_text(work.until) + ". " + sources(work));
         }
+        if (!together.empty()) page_.paragraph(lead, together);
     }
 
-    /// What is to be done, why - for work of the next days only where everything is told - and what to look to before.
+    /// What is to be done, why - where there is room for it - and what to look to before.
     [[nodiscard]] std::string sentence_of(const DueWork& work) const {
         std::string text = lower_first(work.say);
-        const bool reason = options_.full || work.pressing != Pressing::this_week;
+        const bool reason = options_.full || (!brief() && work.pressing != Pressing::this_week);
         if (reason && !work.because.empty()) {
             if (text.ends_with('.')) text.pop_back();
             text += " (" + work.because + ")";
@@ -259,9 +271,10 @@ private:
     void tail() {
         page_.empty_line();
         if (!options_.full)
-            page_.paragraph("",
-                            "--full tells the reasons, the sources and the sum of the load; lidlift why --tank FILE what to do "
-                            "about a cause.");
+            page_.paragraph(
+                "",
+                "--full tells every reason and source and the sum of the load; lidlift why --tank FILE tells what to do about "
+                "what is wrong.");
         page_.paragraph(
             "", "Local rules, and the people licensed for gas, wiring, pests and health, come before anything said here.");
     }

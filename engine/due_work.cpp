@@ -7,6 +7,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cassert>
 #include <initializer_list>
 #include <string_view>
 #include <utility>
@@ -162,6 +163,8 @@ private:
         due.until = until;
         due.work = item.work;
         due.sources = std::move(item.sources);
+        assert(item.step.empty() || std::ranges::find(steps_of_due_work, item.step) != steps_of_due_work.end() ||
+               base_.steps[*base_.steps.find(item.step)].kind == StepKind::feed);
         if (!item.step.empty()) due.step = base_.steps.find(item.step);
         if (due.step) {
             if (!is_allowed(*due.step, due.check_first)) return;
@@ -330,7 +333,7 @@ private:
         for (const PlannedStep& planned : advice_->steps) {
             const Step& step = base_.steps[planned.step];
             if (step.kind != StepKind::feed || step.when != When::now) continue;
-            Item item{step.say, "the advice on this bay", step.id};
+            Item item{step.say, "because of what is probably wrong there", step.id};
             item.work = false;
             add(std::move(item), Pressing::today, today_, today_);
             return true;

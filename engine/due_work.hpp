@@ -5,10 +5,12 @@
 #include "engine/diagnosis.hpp"
 #include "engine/tank_state.hpp"
 
+#include <array>
 #include <cstddef>
 #include <optional>
 #include <span>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace lidlift {
@@ -28,6 +30,13 @@ struct DueWork {
     std::optional<Handle<Step>> step;  ///< of the rule base; its cautions are read first
     std::vector<std::string> sources;  ///< ids of the rule base, or a source in words
 };
+
+/// The steps of the rule base that due work refers to or takes for done; a site's own rule base may lack some.
+inline constexpr std::array<std::string_view, 18> steps_of_due_work = {
+    "turn_when_it_cools", "turn_heap_with_dry", "turn_heap_again",        "wet_heap_in_lifts", "turn_and_wet_test",
+    "keep_heap_in_band",  "open_hot_heap",      "turn_and_damp_next_bay", "mend_next_bay",     "empty_the_sump",
+    "empty_sump_now",     "tip_out_water",      "old_bay_goes_hungry",    "fill_next_bay",     "one_bay_at_a_time",
+    "probe_heap_core",    "bait_next_bay",      "keep_old_bay_living"};
 
 /// "This week" is today and so many days after it.
 inline constexpr int days_ahead = 7;

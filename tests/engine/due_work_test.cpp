@@ -303,6 +303,13 @@ TEST_CASE("what must not be done is not due", "[due]") {
     CHECK(due_when({"stage=resting", "bed_temperature=55 °C", "smell_smoke=yes"}).empty());
 }
 
+TEST_CASE("the shipped rules have every step that due work knows", "[due]") {
+    for (const std::string_view id : steps_of_due_work) {
+        CAPTURE(id);
+        CHECK(default_base().steps.find(id));
+    }
+}
+
 TEST_CASE("every step and source that due work names is in the rule base", "[due]") {
     const RuleBase& base = default_base();
     const TankRecord record = record_with({"{on: 2026-06-05, bay: left, added: {kitchen waste: 90 kg}}",
