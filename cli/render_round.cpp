@@ -99,7 +99,7 @@ private:
             const Caution& caution = base_.cautions[handle];
             std::vector<std::string> tanks;
             for (const TankToday& tank : round_.tanks) {
-                const auto called_for = cautions_of(base_, tank);
+                const auto called_for = cautions_of(tank);
                 if (std::ranges::find(called_for, handle) != called_for.end()) tanks.push_back(name_of(tank));
             }
             const std::size_t more = tanks.size() > most_tanks_named ? tanks.size() - most_tanks_named : 0;
@@ -118,6 +118,10 @@ private:
         for (std::size_t bay = 0; bay < tank.state.bays.size(); ++bay)
             stages.push_back(bay_name(tank, bay) + ": " + stage_in_words(tank.state, bay));
         page_.paragraph("    ", joined(stages, "; ") + ".");
+        if (tank.ahead > 0)
+            page_.paragraph("    ", tank::counted(static_cast<int>(tank.ahead), "thing", "things") + " in its record " +
+                                        (tank.ahead == 1 ? "lies" : "lie") + " after this day and " +
+                                        (tank.ahead == 1 ? "is" : "are") + " left out.");
         if (options_.full) figures(tank);
         danger(tank);
         for (const FoundCause& found : tank.causes) cause(tank, found);

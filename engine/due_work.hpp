@@ -5,12 +5,10 @@
 #include "engine/diagnosis.hpp"
 #include "engine/tank_state.hpp"
 
-#include <array>
 #include <cstddef>
 #include <optional>
 #include <span>
 #include <string>
-#include <string_view>
 #include <vector>
 
 namespace lidlift {
@@ -20,23 +18,17 @@ enum class Pressing { overdue, today, this_week };
 
 struct DueWork {
     Pressing pressing = Pressing::this_week;
-    std::size_t bay = 0;               ///< position in the record's bays
-    std::string say;                   ///< "turn the heap, the outside to the middle"
-    std::string because;               ///< "last turned on 2026-06-11"
-    std::string check_first;           ///< what to make sure of before, where nobody wrote down whether it is safe
-    Day from;                          ///< the first day on which it may be done
-    Day until;                         ///< the last day on which it is in time
-    bool work = true;                  ///< false: something to know or to leave alone, not to do
-    std::optional<Handle<Step>> step;  ///< of the rule base; its cautions are read first
-    std::vector<std::string> sources;  ///< ids of the rule base, or a source in words
+    std::size_t bay = 0;                    ///< position in the record's bays
+    std::string say;                        ///< "turn the heap, the outside to the middle"
+    std::string because;                    ///< "last turned on 2026-06-11"
+    std::string check_first;                ///< what to make sure of before, where nobody wrote down whether it is safe
+    Day from;                               ///< the first day on which it may be done
+    Day until;                              ///< the last day on which it is in time
+    bool work = true;                       ///< false: something to know or to leave alone, not to do
+    std::optional<Handle<Step>> step;       ///< of the rule base
+    std::vector<Handle<Caution>> cautions;  ///< to be read first: the step's, and those that the words of `say` call for
+    std::vector<std::string> sources;       ///< ids of the rule base, or a source in words
 };
-
-/// The steps of the rule base that due work refers to or takes for done; a site's own rule base may lack some.
-inline constexpr std::array<std::string_view, 18> steps_of_due_work = {
-    "turn_when_it_cools", "turn_heap_with_dry", "turn_heap_again",        "wet_heap_in_lifts", "turn_and_wet_test",
-    "keep_heap_in_band",  "open_hot_heap",      "turn_and_damp_next_bay", "mend_next_bay",     "empty_the_sump",
-    "empty_sump_now",     "tip_out_water",      "old_bay_goes_hungry",    "fill_next_bay",     "one_bay_at_a_time",
-    "probe_heap_core",    "bait_next_bay",      "keep_old_bay_living"};
 
 /// "This week" is today and so many days after it.
 inline constexpr int days_ahead = 7;

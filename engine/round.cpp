@@ -70,6 +70,8 @@ TankToday look_at(const Ranker& ranker, TankFile file, Day today) {
     tank.tank = std::move(file);
     tank.state.today = today;
     if (tank.tank.record) {
+        tank.ahead = static_cast<std::size_t>(
+            std::ranges::count_if(tank.tank.record->entries, [&](const RecordedEntry& entry) { return entry.on > today; }));
         tank.state = state_of(*tank.tank.record, ranker.rule_base(), today);
         diagnose_bays(ranker, tank);
         std::vector<const Diagnosis*> diagnoses;
@@ -82,15 +84,14 @@ TankToday look_at(const Ranker& ranker, TankFile file, Day today) {
 
 }  // namespace
 
-std::vector<Handle<Caution>> cautions_of(const RuleBase& rule_base, const TankToday& tank) {
+std::vector<Handle<Caution>> cautions_of(const TankToday& tank) {
     std::vector<Handle<Caution>> list = tank.dangers;
     if (tank.emergency)
         for (const auto& diagnosis : tank.diagnoses)
             if (diagnosis && diagnosis->advice.verdict == Verdict::emergency)
                 for (const auto caution : diagnosis->advice.cautions) add_once(list, caution);
     for (const DueWork& due : tank.due)
-        if (due.step)
-            for (const auto caution : rule_base.steps[*due.step].cautions) add_once(list, caution);
+        for (const auto caution : due.cautions) add_once(list, caution);
     return list;
 }
 
@@ -110,7 +111,7 @@ Round make_round(const Ranker& ranker, Site site, std::vector<TankFile> files, D
     std::vector<const TankRecord*> records;
     std::vector<const TankState*> states;
     for (const TankToday& tank : round.tanks) {
-        for (const auto caution : cautions_of(base, tank)) add_once(round.cautions, caution);
+        for (const auto caution : cautions_of(tank)) add_once(round.cautions, caution);
         if (!tank.tank.record) continue;
         records.push_back(&*tank.tank.record);
         states.push_back(&tank.state);

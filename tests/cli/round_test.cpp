@@ -165,6 +165,26 @@ TEST_CASE("a broken record among good ones is shown, and the others too", "[cli]
     CHECK(round.at("tanks").size() == 2);
 }
 
+TEST_CASE("where people come first nothing else is told to do", "[cli][round]") {
+    const TemporaryFolder folder;
+    folder.write("good.yaml", well);
+    folder.write("smoke.yaml",
+                 "tank: Smoky\nentries:\n  - {on: 2026-06-01, added: {kitchen waste: 60 kg}}\n"
+                 "  - {on: 2026-06-15, saw: {smell_smoke: yes}}\n  - {on: 2026-06-20, note: later}\n");
+    const Run result = go_round(folder.path());
+    check_answer(result);
+    const std::string page = unwrapped(result.out);
+    CHECK(holds(page, "2 tanks: 1 in danger"));
+    CHECK(holds(page, "1. Smoky"));
+    CHECK(holds(page, "People first. Nothing else matters here until the danger is over."));
+    CHECK(page.find("call the fire service") < page.find("1. Smoky"));
+    CHECK(holds(page, "1 thing in its record lies after this day and is left out."));
+    const json tank = json::parse(go_round(folder.path(), {"--json"}).out).at("tanks").at(0);
+    CHECK(tank.at("emergency") == true);
+    CHECK(tank.at("due").empty());
+    CHECK(tank.at("ahead") == 1);
+}
+
 TEST_CASE("a file that cannot be read is shown too", "[cli][round]") {
     const TemporaryFolder folder;
     folder.write("good.yaml", well);

@@ -1,6 +1,7 @@
 // What is due, on states made by hand; each day is counted beside its check. Today is Monday 2026-06-15.
 #include "engine/due_work.hpp"
 
+#include "engine/routines.hpp"
 #include "tests/catch.hpp"
 #include "tests/engine/short_rules.hpp"
 
@@ -304,10 +305,23 @@ TEST_CASE("what must not be done is not due", "[due]") {
 }
 
 TEST_CASE("the shipped rules have every step that due work knows", "[due]") {
-    for (const std::string_view id : steps_of_due_work) {
+    std::vector<std::string_view> ids(routine::steps_to_do.begin(), routine::steps_to_do.end());
+    for (const auto& routine : {routine::turned(), routine::sump_emptied(), routine::left_hungry()})
+        ids.insert(ids.end(), routine.steps.begin(), routine.steps.end());
+    for (const std::string_view id : ids) {
         CAPTURE(id);
         CHECK(default_base().steps.find(id));
     }
+}
+
+TEST_CASE("work in words of its own has the cautions that its words call for", "[due]") {
+    BayState ready = at(BayStage::harvest_due);
+    ready.harvest_from = today;
+    const auto all = due_of(record_with({}), {empty_bay, ready});
+    REQUIRE(all.size() == 1);
+    CHECK_FALSE(all.front().step);
+    REQUIRE(all.front().cautions.size() == 1);
+    CHECK(default_base().cautions[all.front().cautions.front()].id == "K15");  // heavy loads, called for by "barrow"
 }
 
 TEST_CASE("every step and source that due work names is in the rule base", "[due]") {
@@ -326,6 +340,12 @@ TEST_CASE("every step and source that due work names is in the rule base", "[due
             CAPTURE(due.say);
             CHECK_FALSE(due.because.empty());
             CHECK_FALSE(due.sources.empty());
+            if (due.step) {
+                CHECK(std::ranges::find(routine::steps_to_do, std::string_view(base.steps[*due.step].id)) !=
+                      routine::steps_to_do.end());
+                for (const auto caution : base.steps[*due.step].cautions)
+                    CHECK(std::ranges::find(due.cautions, caution) != due.cautions.end());
+            }
             for (const std::string& source : due.sources) {
                 CAPTURE(source);
                 CHECK((base.sources.find(source) || source.find(' ') != std::string::npos));

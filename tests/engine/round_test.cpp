@@ -101,15 +101,22 @@ TEST_CASE("every caution that work or danger of a round needs is gathered, the g
     const Round round = make_round(default_ranker(), {}, std::move(files), today);
     for (const TankToday& each : round.tanks)
         for (const DueWork& due : each.due)
-            if (due.step)
-                for (const auto caution : base.steps[*due.step].cautions) {
-                    CAPTURE(due.say, base.cautions[caution].id);
-                    CHECK(std::ranges::find(round.cautions, caution) != round.cautions.end());
-                }
+            for (const auto caution : due.cautions) {
+                CAPTURE(due.say, base.cautions[caution].id);
+                CHECK(std::ranges::find(round.cautions, caution) != round.cautions.end());
+            }
     CHECK(std::ranges::is_sorted(round.cautions, {}, [&](Handle<Caution> caution) { return base.cautions[caution].level; }));
     REQUIRE_FALSE(round.tanks[0].dangers.empty());
     CHECK(base.cautions[round.tanks[0].dangers.front()].id == "K01");
     CHECK(round.tanks[0].tank.file == "foul.yaml");
+}
+
+TEST_CASE("what lies after the day is left out and counted", "[round]") {
+    const Round round = make_round(
+        default_ranker(), {},
+        {tank("a", {"{on: 2026-06-16, added: {kitchen waste: 60 kg}}", "{on: 2026-07-01, saw: {smell_smoke: yes}}"})}, today);
+    CHECK(round.tanks.front().ahead == 2);
+    CHECK(round.tanks.front().urgency == Urgency::nothing);
 }
 
 TEST_CASE("a record that cannot be used is not summed up", "[round]") {
