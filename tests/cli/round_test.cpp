@@ -177,7 +177,7 @@ TEST_CASE("where people come first nothing else is told to do", "[cli][round]") 
     CHECK(holds(page, "2 tanks: 1 in danger"));
     CHECK(holds(page, "1. Smoky"));
     CHECK(holds(page, "People first. Nothing else matters here until the danger is over."));
-    CHECK(page.find("call the fire service") < page.find("1. Smoky"));
+    CHECK(page.find("Call the fire service") < page.find("1. Smoky"));
     CHECK(holds(page, "1 thing in its record lies after this day and is left out."));
     const json tank = json::parse(go_round(folder.path(), {"--json"}).out).at("tanks").at(0);
     CHECK(tank.at("emergency") == true);
