@@ -180,14 +180,21 @@ const char* to_word(AirSpace air_space) {
 
 Ingredient water() { return {"water", Estimate::exactly(100), Estimate::exactly(0), std::nullopt, Estimate::exactly(1000)}; }
 
+std::string name_in_a_sentence(std::string name) {
+    const auto is_small = [](char c) { return c >= 'a' && c <= 'z'; };
+    if (name.size() > 1 && name[0] >= 'A' && name[0] <= 'Z' && is_small(name[1]))
+        name[0] = static_cast<char>(name[0] - 'A' + 'a');
+    return name;
+}
+
 Outcome<Ingredient> ingredient_of(const Material& material) {
     if (!material.moisture) return Fault{"there is no moisture figure for " + material.name};
     const auto value = [](const std::optional<Figure>& figure) -> std::optional<Estimate> {
         if (!figure) return std::nullopt;
         return figure->value;
     };
-    Ingredient result{material.name, material.moisture->value, value(material.nitrogen), value(material.carbon_to_nitrogen),
-                      value(material.density)};
+    Ingredient result{name_in_a_sentence(material.name), material.moisture->value, value(material.nitrogen),
+                      value(material.carbon_to_nitrogen), value(material.density)};
     // A mineral without a figure holds none that counts: lime does not make the nitrogen of a heap unknown.
     if (!result.nitrogen && material.role == MaterialRole::mineral) result.nitrogen = Estimate::exactly(0);
     return result;

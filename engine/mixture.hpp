@@ -54,6 +54,9 @@ struct Mixture {
 /// Water: all moisture, no nitrogen, 1000 kg/m3.
 [[nodiscard]] Ingredient water();
 
+/// A material's name as it stands within a sentence: "Dry leaves" -> "dry leaves".
+[[nodiscard]] std::string name_in_a_sentence(std::string name);
+
 /// `material` as an ingredient; Fault where it has no moisture figure.
 [[nodiscard]] Outcome<Ingredient> ingredient_of(const Material& material);
 

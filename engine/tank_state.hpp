@@ -1,6 +1,7 @@
 // What a tank's record comes to on one day: what lies in each bay, how it is fed, how far along it is.
 #pragma once
 
+#include "engine/heat_dose.hpp"
 #include "engine/mixture.hpp"
 #include "engine/tank_record.hpp"
 
@@ -35,6 +36,7 @@ struct BayState {
     std::optional<Stated> litres;
     std::optional<Stated> depth;            ///< m
     std::optional<Stated> moisture;         ///< %, now, if anything tells
+    std::optional<Stated> density;          ///< kg/m3, where a bucket was weighed lately
     std::optional<double> free_litres;      ///< up to the rim; the whole bay where the depth is not known
     std::optional<int> days_since_filling;  ///< since the last load of a resting bay, or the first of a fed one
     std::optional<int> days_since_feed;
@@ -53,11 +55,14 @@ struct BayState {
     std::optional<Stated> fed;           ///< kg that worms eat of it: kitchen waste and dung
     std::vector<FeedShare> feed_shares;  ///< of `fed`, in the order of the signs
     bool fed_throughout = false;         ///< the record of the last 14 days has no hole: what it does not name was not fed
-    std::optional<Stated> slurry_water;  ///< kg of water to a kg of dung or food in what was sprinkled in the last 14 days
-    std::optional<Stated> sprinkled_per_area;  ///< kg on a square metre in the last 14 days, water and all
+    std::optional<Stated>
+        slurry_water;  ///< kg of water to a kg of fresh dung (80 % water) in what was sprinkled in the last 14 days
+    std::optional<Stated> sprinkled_per_area;  ///< kg on a square metre, water and all, on the wettest of the last 14 days
     std::optional<Stated> temperature;         ///< °C, the last reading, if it is not too old
     std::optional<double> temperature_trend;   ///< K a day over the last readings
     std::optional<double> peak_temperature;    ///< °C since it was filled
+    std::optional<HotTime> hot;                ///< what the readings before the worms show of a hygienising heat
+    std::string hot_because;                   ///< in a sentence; a bed with worms in it shows nothing of the kind
     std::optional<Stated> ammonia_share;       ///< % of ammonia nitrogen that is gas (Emerson); from pH and temperature
     std::optional<Estimate> shrinks_to;        ///< share of the filled volume, when it is done
     std::optional<Day> worms_from;             ///< the soonest day on which worms may go in

@@ -4,6 +4,7 @@
 #include "engine/tank/ranges.hpp"
 
 #include <algorithm>
+#include <iterator>
 #include <tuple>
 
 namespace lidlift::tank {
@@ -46,8 +47,10 @@ public:
         const Day on = entry.on;
         if (const auto* added = std::get_if<Added>(&entry.what)) load(added->materials, on, share, false);
         if (const auto* sprinkled = std::get_if<Sprinkled>(&entry.what)) load(sprinkled->materials, on, share, true);
-        if (const auto* in = std::get_if<WormsIn>(&entry.what)) history_.worms.push_back({on, in->kg * share});
-        if (const auto* out = std::get_if<WormsOut>(&entry.what)) history_.worms.push_back({on, -out->kg * share});
+        if (const auto* in = std::get_if<WormsIn>(&entry.what))
+            history_.worms.push_back({on, Estimate::exactly(in->kg * share), {}, false});
+        if (const auto* out = std::get_if<WormsOut>(&entry.what))
+            history_.worms.push_back({on, {}, Estimate::exactly(out->kg * share), false});
         if (const auto* noted = std::get_if<Noted>(&entry.what))
             history_.seen.push_back({on, noted->sign, &noted->observation, noted->read});
         if (const auto* did = std::get_if<Did>(&entry.what)) history_.work.push_back({on, did});
@@ -55,6 +58,12 @@ public:
             take_out(history_.loads, *harvested, rule_base_, on);
             history_.harvests.push_back(on);
         }
+        if (std::holds_alternative<Emptied>(entry.what)) empty(on);
+        if (const auto* dried = std::get_if<Dried>(&entry.what))
+            history_.moistures.push_back({on, 100 * (dried->wet - dried->dry) / (dried->wet - dried->vessel)});
+        if (const auto* bucket = std::get_if<BucketWeighed>(&entry.what))
+            history_.densities.push_back({on, 1000 * (bucket->full - bucket->vessel) / bucket->litres});
+        if (const auto* seeds = std::get_if<SeedTested>(&entry.what)) history_.seed_tests.push_back({on, *seeds});
     }
 
     [[nodiscard]] BayHistory take() {
@@ -64,10 +73,28 @@ public:
     }
 
 private:
+    /// What is known of the finished compost stays known.
+    void empty(Day on) {
+        history_.loads.clear();
+        history_.worms.clear();
+        history_.work.clear();
+        history_.harvests.clear();
+        history_.moistures.clear();
+        history_.densities.clear();
+        std::ranges::move(history_.seen, std::back_inserter(history_.seen_before));
+        history_.seen.clear();
+        history_.emptied = on;
+    }
+
     void load(const std::vector<RecordedMaterial>& materials, Day on, double share, bool sprinkled) {
         for (const RecordedMaterial& each : materials)
-            history_.loads.push_back(
-                {on, each.material, times(each.kg, share), times(litres_of(each, rule_base_), share), sprinkled, {1, 1, 1}});
+            history_.loads.push_back({on,
+                                      each.material,
+                                      times(each.kg, share),
+                                      times(litres_of(each, rule_base_), share),
+                                      each.amount.by == Amount::By::volume,
+                                      sprinkled,
+                                      {1, 1, 1}});
     }
 
     const RuleBase& rule_base_;

@@ -14,14 +14,17 @@ struct Load {
     Handle<Material> material;
     Estimate kg;
     Estimate litres;                     ///< loose, as it went in
+    bool by_volume = false;              ///< it was measured out so, and its kg are a range
     bool sprinkled = false;              ///< as a slurry or water, not as a load
     Estimate not_harvested = {1, 1, 1};  ///< share that no harvest has taken away since
 };
 
-/// Worms that went in (kg above 0) or out (below).
+/// Worms that went in or out on one day.
 struct WormsMoved {
     Day on;
-    double kg = 0;
+    Estimate in;
+    Estimate out;
+    bool by_themselves = false;  ///< they crossed from another bay; their number is a guess
 };
 
 struct Seen {
@@ -36,14 +39,29 @@ struct Work {
     const Did* did = nullptr;  ///< in the record
 };
 
+/// A figure worked out from the scales: % moisture, or kg/m3.
+struct Weighed {
+    Day on;
+    double value = 0;
+};
+
+struct SeedTest {
+    Day on;
+    SeedTested test;
+};
+
 struct BayHistory {
     double area = 0;                 ///< m2; 0: not known
     double height = 0;               ///< m; 0: not known
     std::vector<Load> loads;         ///< by day, of one day by material, sprinkled last
     std::vector<WormsMoved> worms;   ///< by day
     std::vector<Seen> seen;          ///< by day
+    std::vector<Seen> seen_before;   ///< before the bay was last emptied
     std::vector<Work> work;          ///< by day
-    std::vector<Day> harvests;       ///< that left something
+    std::vector<Weighed> moistures;  ///< of dried samples
+    std::vector<Weighed> densities;  ///< of weighed buckets
+    std::vector<SeedTest> seed_tests;
+    std::vector<Day> harvests;       ///< since it was last emptied
     std::optional<Day> emptied;      ///< when everything before went out
     std::optional<Day> first_entry;  ///< of the tank's record, whatever it says
     int ahead = 0;                   ///< entries of the tank's record that lie after the day

@@ -16,6 +16,9 @@ constexpr Estimate anything = {0, 50, 100};
 
 Estimate moisture_of(const Material& material) { return material.moisture ? material.moisture->value : anything; }
 
+/// kg; nothing in a bed lies heavier, so a full bay holds no more.
+constexpr double heaviest_litre = 1.1;
+
 /// Minerals, and what has rotted already, stay.
 bool rots(MaterialRole role) { return role != MaterialRole::mineral && role != MaterialRole::finished; }
 
@@ -42,68 +45,102 @@ std::string what_went_in(std::span<const Load> loads) {
 }  // namespace
 
 std::vector<Portion> portions_of(std::span<const Load> loads, const RuleBase& rule_base) {
-    std::map<Handle<Material>, Estimate> kg;
+    struct Sum {
+        Estimate kg;
+        double litres = 0;
+        bool by_volume = true;
+    };
+    std::map<Handle<Material>, Sum> sums;
     for (const Load& load : loads) {
-        Estimate& sum = kg[load.material];
-        sum = plus(sum, load.kg);
+        Sum& sum = sums[load.material];
+        sum.kg = plus(sum.kg, load.kg);
+        sum.litres += load.litres.typical;
+        sum.by_volume = sum.by_volume && load.by_volume;
     }
     std::vector<Portion> portions;
-    for (const auto& [handle, amount] : kg) {
+    for (const auto& [handle, sum] : sums) {
+        if (sum.kg.high <= 0) continue;
         const Material& material = rule_base.materials[handle];
-        const auto value = [](const std::optional<Figure>& figure) {
-            return figure ? std::optional(figure->value) : std::nullopt;
-        };
-        portions.push_back({{material.name, moisture_of(material), value(material.nitrogen), value(material.carbon_to_nitrogen),
-                             value(material.density)},
-                            amount});
+        const auto ingredient = ingredient_of(material);
+        portions.push_back({ingredient ? *ingredient : Ingredient{material.name, anything, {}, {}, {}}, sum.kg,
+                            sum.by_volume ? std::optional(sum.litres) : std::nullopt});
     }
     return portions;
 }
 
-Left left_of(std::span<const Load> loads, const RuleBase& rule_base, Day on) {
-    Estimate fresh;
-    Estimate dry_in;
-    Estimate dry;
-    Left left;
+std::optional<Mixture> mixture_of(std::span<const Portion> portions) {
+    if (portions.empty()) return std::nullopt;
+    return mix(portions);
+}
+
+Left left_of(std::span<const Load> loads, const RuleBase& rule_base, Day on, const std::optional<Estimate>& measured) {
+    /// Of one material: as it went in, and what the course of rotting has left of it at its typical figures.
+    struct Sum {
+        Estimate fresh, dry, litres;
+        Estimate dry_left, litres_left;  ///< by the three courses
+    };
+    std::map<Handle<Material>, Sum> sums;
     for (const Load& load : loads) {
         const Material& material = rule_base.materials[load.material];
-        const Estimate moisture = moisture_of(material);
         const int days = days_between(load.on, on);
-        const Estimate kg = times(load.kg, load.not_harvested);
-        const Estimate dry_share = {(100 - moisture.high) / 100, (100 - moisture.typical) / 100, (100 - moisture.low) / 100};
-        const Estimate dry_kg = times(kg, dry_share);
-        fresh = plus(fresh, kg);
-        dry_in = plus(dry_in, dry_kg);
-        dry = plus(dry, rots(material.role) ? times(dry_kg, dry_matter_left(days)) : dry_kg);
+        const Estimate moisture = moisture_of(material);
+        const Estimate dry =
+            times(load.kg, Estimate{1 - moisture.high / 100, 1 - moisture.typical / 100, 1 - moisture.low / 100});
+        const Estimate stays = rots(material.role) ? dry_matter_left(days) : Estimate{1, 1, 1};
+        const Estimate room = rots(material.role) ? volume_left(days) : Estimate{1, 1, 1};
+        Sum& sum = sums[load.material];
+        sum.fresh = plus(sum.fresh, load.kg);
+        sum.dry = plus(sum.dry, dry);
+        sum.dry_left = plus(sum.dry_left, times(times(stays, load.not_harvested), dry.typical));
         // Water takes no room of its own: it goes into the pores, and what does not runs off.
         if (material.role == MaterialRole::liquid) continue;
-        const Estimate litres = times(load.litres, load.not_harvested);
-        left.litres = plus(left.litres, rots(material.role) ? times(litres, volume_left(days)) : litres);
+        sum.litres = plus(sum.litres, load.litres);
+        sum.litres_left = plus(sum.litres_left, times(times(room, load.not_harvested), load.litres.typical));
     }
-    if (fresh.high <= 0) return left;
-    // The driest that it may have been goes with the most dry matter.
-    const auto wet = [](double kg, double dry_kg) { return kg > 0 ? 100 * std::clamp(1 - dry_kg / kg, 0.0, 1.0) : 0.0; };
-    const Estimate as_filled = {wet(fresh.high, dry_in.high), wet(fresh.typical, dry_in.typical), wet(fresh.low, dry_in.low)};
-    const Estimate moisture = left.moisture = moisture_settled(as_filled);
-    const auto now = [](double dry_kg, double percent, double most) {
-        return percent >= 100 ? most : std::min(most, dry_kg / (1 - percent / 100));
-    };
-    left.kg.low = now(dry.low, moisture.low, fresh.low);
-    left.kg.typical = std::max(left.kg.low, now(dry.typical, moisture.typical, fresh.typical));
-    left.kg.high = std::max(left.kg.typical, now(dry.high, moisture.high, fresh.high));
+    IndependentSum fresh_sum, dry_sum, litres_sum;
+    Estimate dry_left, litres_left;
+    for (const auto& [material, sum] : sums) {
+        fresh_sum.add(sum.fresh);
+        dry_sum.add(sum.dry);
+        litres_sum.add(sum.litres);
+        dry_left = plus(dry_left, sum.dry_left);
+        litres_left = plus(litres_left, sum.litres_left);
+    }
+    const Estimate fresh = fresh_sum.value();
+    const Estimate dry = dry_sum.value();
+    const Estimate litres = litres_sum.value();
+    Left left;
+    if (litres_left.typical > 0) left.litres = independent_product({over(litres, litres.typical), litres_left});
+    if (!(fresh.typical > 0)) return left;
+    const auto wet = [&](double dry_kg) { return 100 * std::clamp(1 - dry_kg / fresh.typical, 0.0, 1.0); };
+    left.moisture = measured ? *measured : moisture_settled({wet(dry.high), wet(dry.typical), wet(dry.low)});
+    const double most = fresh.high;
+    if (!(dry_left.typical > 0)) {  // nothing but water, or nothing left of it
+        left.kg = {0, 0, dry_left.high > 0 ? most : 0};
+        return left;
+    }
+    const auto with_water = [](double percent) { return 1 / (1 - std::min(percent, 99.0) / 100); };
+    left.kg = independent_product(
+        {over(dry, dry.typical),
+         dry_left,
+         {with_water(left.moisture.low), with_water(left.moisture.typical), with_water(left.moisture.high)}});
+    left.kg = at_most(left.kg, most);
     return left;
 }
 
 void add_contents(BayState& state, const BayHistory& history, const RuleBase& rule_base, Day today) {
     const auto& loads = history.loads;
+    if (history.capacity() > 0) state.free_litres = history.capacity();
     if (loads.empty()) return;
     state.filled = portions_of(loads, rule_base);
+    state.as_filled = mixture_of(state.filled);
     const std::string went_in = what_went_in(loads);
     Left left = left_of(loads, rule_base, today);
     std::string less = history.harvests.empty() ? "" : ", less what was harvested";
     state.kg = {left.kg, went_in + less + "; the rest has rotted, dried or drained away"};
     state.litres = {left.litres, went_in + less + ", settled by what is usual in the time"};
     if (const double capacity = history.capacity(); capacity > 0) {
+        state.kg->value = left.kg = at_most(left.kg, heaviest_litre * capacity);
         if (left.litres.high > capacity) state.litres->how += "; it cannot be more than the bay holds";
         state.litres->value = left.litres = at_most(left.litres, capacity);
         state.free_litres = capacity - left.litres.typical;

@@ -12,13 +12,19 @@ namespace lidlift::tank {
 /// the same as one.
 [[nodiscard]] std::vector<Portion> portions_of(std::span<const Load> loads, const RuleBase& rule_base);
 
-/// What is left of the loads on a day.
+/// None where there is nothing to mix.
+[[nodiscard]] std::optional<Mixture> mixture_of(std::span<const Portion> portions);
+
+/// What is left of the loads on a day. The bounds take it that the materials' figures, the pace of rotting and the water err
+/// independently of one another.
 struct Left {
     Estimate kg;
     Estimate litres;
-    Estimate moisture;  ///< %, drained and dried as is usual
+    Estimate moisture;  ///< %; as measured, otherwise drained and dried as is usual
 };
-[[nodiscard]] Left left_of(std::span<const Load> loads, const RuleBase& rule_base, Day on);
+/// `measured` moisture in %, below 100.
+[[nodiscard]] Left left_of(std::span<const Load> loads, const RuleBase& rule_base, Day on,
+                           const std::optional<Estimate>& measured = std::nullopt);
 
 /// Fills in what the loads alone tell: filled, as_filled, kg, litres, depth, moisture, free_litres, shrinks_to, last_load,
 /// layer.

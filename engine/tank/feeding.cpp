@@ -11,6 +11,10 @@
 namespace lidlift::tank {
 namespace {
 
+/// Fresh dung is 80 % water; slurry is told as so much water to dung of that kind, whatever was stirred in.
+constexpr double dry_share_of_dung = 0.2;
+constexpr double water_and_no_more = 1000;
+
 bool is_eaten(const Load& load, const RuleBase& rule_base) {
     return !load.sprinkled && tank::is_feed(rule_base.materials[load.material].role);
 }
@@ -54,22 +58,31 @@ bool without_holes(const std::set<Day>& days, Day first, Day today) {
 }
 
 void add_slurry(BayState& state, const std::vector<Load>& lately, const BayHistory& history, const RuleBase& rule_base) {
-    Estimate water;
-    Estimate solids;
-    Estimate all;
-    std::set<Day> days;
+    std::vector<Load> sprinkled;
+    std::map<Day, Estimate> by_day;
     for (const Load& load : lately) {
         if (!load.sprinkled) continue;
-        days.insert(load.on);
-        all = plus(all, load.kg);
-        Estimate& part = rule_base.materials[load.material].role == MaterialRole::liquid ? water : solids;
-        part = plus(part, load.kg);
+        sprinkled.push_back(load);
+        Estimate& sum = by_day[load.on];
+        sum = plus(sum, load.kg);
     }
-    if (days.empty()) return;
-    const std::string when = " on " + days_in_words(static_cast<int>(days.size())) + " since " + to_text(*days.begin());
-    if (history.area > 0) state.sprinkled_per_area = {over(all, history.area), in_words(all, "kg") + when};
-    if (solids.low > 0)
-        state.slurry_water = {over(water, solids), in_words(water, "kg") + " of water with " + in_words(solids, "kg") + when};
+    if (sprinkled.empty()) return;
+    const std::vector<Portion> portions = portions_of(sprinkled, rule_base);
+    const Mixture all = mix(portions);
+    const std::string when =
+        " on " + days_in_words(static_cast<int>(by_day.size())) + " since " + to_text(by_day.begin()->first);
+    if (history.area > 0) {
+        const auto most = std::ranges::max_element(by_day, {}, [](const auto& day) { return day.second.typical; });
+        state.sprinkled_per_area = {over(most->second, history.area),
+                                    in_words(most->second, "kg") + " on " + to_text(most->first)};
+    }
+    if (!(all.dry_kg.typical > 0)) return;
+    const auto water_to_dung = [&](double kg, double dry_kg) {
+        return dry_kg > 0 ? std::max(0.0, kg * dry_share_of_dung / dry_kg - 1) : water_and_no_more;
+    };
+    state.slurry_water = {{water_to_dung(all.kg.low, all.dry_kg.high), water_to_dung(all.kg.typical, all.dry_kg.typical),
+                           water_to_dung(all.kg.high, all.dry_kg.low)},
+                          in_words(all.kg, "kg") + when + " with " + in_words(all.dry_kg, "kg") + " of dry matter"};
 }
 
 }  // namespace
@@ -106,6 +119,7 @@ void add_feeding(BayState& state, const BayHistory& history, const RuleBase& rul
     std::vector<Load> gone_in;
     std::ranges::copy_if(lately, std::back_inserter(gone_in), [](const Load& load) { return !load.sprinkled; });
     state.recent = portions_of(gone_in, rule_base);
+    state.feed = mixture_of(state.recent);
 }
 
 }  // namespace lidlift::tank

@@ -20,7 +20,10 @@ struct DayHeat {
 /// K a day by least squares; none for less than two days.
 [[nodiscard]] std::optional<double> trend_of(const std::vector<DayHeat>& readings);
 
-/// Fills in temperature, temperature_trend, peak_temperature and ammonia_share.
+/// Was the heap turned by this work: a step that mixes, or words that begin with turning?
+[[nodiscard]] bool is_turning(const Did& did, const RuleBase& rule_base);
+
+/// Fills in temperature, temperature_trend, peak_temperature, hot and ammonia_share.
 void add_heat(BayState& state, const BayHistory& history, const RuleBase& rule_base, Day today);
 
 }  // namespace lidlift::tank

@@ -2,8 +2,10 @@
 
 #include "engine/tank/figures_in_words.hpp"
 #include "engine/tank/heat.hpp"
+#include "engine/tank/worms.hpp"
 
 #include <algorithm>
+#include <map>
 
 namespace lidlift::tank {
 namespace {
@@ -41,14 +43,28 @@ std::string against_worms(const BayState& state, const BayHistory& history, cons
     return {};
 }
 
+/// The last day up to `until` on which so much went in that the rest begins anew; none where nothing went in.
+std::optional<Day> last_filling(const BayHistory& history, Day until) {
+    std::map<Day, double> by_day;
+    for (const Load& load : history.loads)
+        if (load.on <= until && !load.sprinkled) by_day[load.on] += load.kg.typical;
+    std::optional<Day> last;
+    double all = 0;
+    for (const auto& [on, kg] : by_day) {
+        all += kg;
+        if (kg >= share_of_a_filling * all) last = on;
+    }
+    return last;
+}
+
 void without_worms(BayState& state, const BayHistory& history, const RuleBase& rule_base, Day today) {
-    const Day last = history.loads.back().on;
+    const Day last = last_filling(history, today).value_or(history.loads.front().on);
     const int rested = days_between(last, today);
     state.days_since_filling = state.rest_days = rested;
     const std::string against = against_worms(state, history, rule_base, today);
     state.worms_from = last + days(least_rest);
     if (!against.empty()) state.worms_from = std::max(*state.worms_from, today + days(days_of_cool));
-    const std::string rest = "nothing went in for " + days_in_words(rested);
+    const std::string rest = "it was filled " + days_in_words(rested) + " ago";
     if (rested < pause_that_ends_filling) {
         state.stage = BayStage::filling;
         state.stage_because = "the last load went in " + std::string(rested == 0 ? "today" : days_in_words(rested) + " ago") +
@@ -76,10 +92,7 @@ void with_worms(BayState& state, const BayHistory& history, Day today) {
     state.days_since_filling = days_between(history.loads.front().on, today);
     // How long the first material lay before the worms came to it.
     const Day worms_in = today - days(*state.days_since_worms);
-    std::optional<Day> last_before;
-    for (const Load& load : history.loads)
-        if (load.on <= worms_in && !load.sprinkled) last_before = load.on;
-    if (last_before) state.rest_days = days_between(*last_before, worms_in);
+    if (const auto last_before = last_filling(history, worms_in)) state.rest_days = days_between(*last_before, worms_in);
 }
 
 }  // namespace
@@ -87,6 +100,10 @@ void with_worms(BayState& state, const BayHistory& history, Day today) {
 void add_stage(BayState& state, const BayHistory& history, const RuleBase& rule_base, Day today) {
     if (state.days_since_worms) {
         with_worms(state, history, today);
+    } else if (const Herd herd = herd_of(history, today); herd.gone && !history.loads.empty()) {
+        state.stage = BayStage::harvest_due;
+        state.stage_because = "the worms were taken out on " + to_text(*herd.gone);
+        state.harvest_from = herd.gone;
     } else if (!history.loads.empty()) {
         without_worms(state, history, rule_base, today);
     } else {

@@ -9,6 +9,9 @@ namespace lidlift::tank {
 /// A bay without worms that nothing went into for this many days is no longer being filled, but rests.
 inline constexpr int pause_that_ends_filling = 7;
 
+/// A load that is less than this share of all that lies there is bait or a scrap, and does not begin the rest anew.
+inline constexpr double share_of_a_filling = 0.05;
+
 /// The trade's own arithmetic (common practice, no source): a filled bay rests 30 to 45 days before worms go in.
 inline constexpr int least_rest = 30;
 inline constexpr int usual_most_rest = 45;

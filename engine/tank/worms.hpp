@@ -6,6 +6,16 @@
 
 namespace lidlift::tank {
 
+/// The worms of a bay as its own entries tell.
+struct Herd {
+    Estimate kg;
+    Estimate put_in;
+    std::optional<Day> since;    ///< none: there are none
+    std::optional<Day> gone;     ///< the day on which the last were taken out
+    bool by_themselves = false;  ///< some crossed from another bay
+};
+[[nodiscard]] Herd herd_of(const BayHistory& history, Day today);
+
 /// Fills in days_since_worms, worms, worms_put_in and stocking.
 void add_worms(BayState& state, const BayHistory& history, Day today);
 
