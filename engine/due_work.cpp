@@ -43,6 +43,7 @@ constexpr int longest_filling = 14;  ///< a bay that gets fresh waste for longer
 constexpr int latest_filling = 21;
 constexpr Rhythm crossing = {7, 14};     ///< look whether the worms cross (steps of the rule base: check at two weeks)
 constexpr Rhythm emptying = {2, 4};      ///< the tray every second day, the sump twice a week
+constexpr int window_of_harvest = 14;    ///< where the record names only the day from which on
 constexpr int remembers_work = 30;       ///< a look again that nobody took is told for so long
 constexpr double too_warm_to_feed = 30;  ///< °C; breeding stops (Edwards, Table 18.3, read)
 constexpr double dry_heap = 45;          ///< % water; below it a heap slows down
@@ -308,8 +309,8 @@ private:
                      "it has rested " + days_in_words(days_between(filled_on(), today_)) + " and is cool"},
                     from, until);
         }
-        if (now_.temperature ? days_between(last_seen("bed_temperature")->on, today_) >= probing_cooling.from : true)
-            probe(filled_on());
+        const tank::Seen* read = last_seen("bed_temperature");
+        if (!read || days_between(read->on, today_) >= probing_cooling.from) probe(filled_on());
     }
     /// Ndegwa 2000 (read) to 1 lb/ft2 (Sherman, read in a copy).
     [[nodiscard]] std::string enough_worms() const {
@@ -422,24 +423,24 @@ private:
     }
 
     void handed_over() {
-        const auto hungry = last(left_hungry);
-        if (now_.stage == BayStage::migrating && hungry) {
+        if (now_.stage == BayStage::migrating) {
+            const Day hungry = last(left_hungry).value_or(today_ - days(now_.days_since_feed.value_or(0)));
             const tank::Seen* seen = last_seen("worms_crossing");
-            const Day since = seen ? std::max(seen->on, *hungry) : *hungry;
+            const bool looked = seen && seen->on >= hungry;
+            const Day since = looked ? seen->on : hungry;
             add_routine({"look beyond the wall whether the worms cross",
-                         seen && seen->on >= *hungry ? "last looked on " + to_text(seen->on)
-                                                     : "it has had nothing since " + to_text(*hungry),
+                         looked ? "last looked on " + to_text(since) : "it has had nothing since " + to_text(hungry),
                          "",
                          {"euless_migration", "common_practice"}},
                         since + days(crossing.from), since + days(crossing.until));
         }
-        if (now_.harvest_from && now_.harvest_until)
-            add_job({"harvest it between " + to_text(*now_.harvest_from) + " and " + to_text(*now_.harvest_until) +
-                         ", when it is empty of worms",
-                     now_.stage_because,
-                     "",
-                     {"agropedia_ready", "common_practice"}},
-                    *now_.harvest_from, *now_.harvest_until);
+        if (!now_.harvest_from) return;
+        const Day until = now_.harvest_until.value_or(*now_.harvest_from + days(window_of_harvest));
+        add_job({"harvest it when it is empty of worms, in time until " + to_text(until),
+                 now_.stage_because,
+                 "",
+                 {"agropedia_ready", "common_practice"}},
+                *now_.harvest_from, until);
     }
 
     // ---- at any stage
@@ -480,6 +481,8 @@ private:
         for (const tank::Work& work : history_.work) {
             if (!work.did->step || days_between(work.on, today_) > remembers_work) continue;
             const Step& step = base_.steps[*work.did->step];
+            if (is(*work.did, turned, base_) || is(*work.did, left_hungry, base_) || is(*work.did, sump_emptied, base_))
+                continue;
             if (step.kind == StepKind::care || step.kind == StepKind::watch || step.when == When::from_now_on) continue;
             const auto after = again_after(*work.did->step);
             if (!after) continue;
