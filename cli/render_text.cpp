@@ -1,5 +1,6 @@
 #include "cli/render_text.hpp"
 
+#include "cli/level_heading.hpp"
 #include "cli/page.hpp"
 #include "cli/shown_causes.hpp"
 #include "engine/words.hpp"
@@ -33,18 +34,6 @@ std::string days_in_words(double days) {
     if (days == 1) return "tomorrow";
     if (days < 1) return fmt::format("in {:.0f} hours", std::round(24 * days));
     return fmt::format("in {:g} days", std::round(days));
-}
-
-const char* level_heading(Level level) {
-    switch (level) {
-        case Level::stop:
-            return "STOP  ";
-        case Level::warn:
-            return "CARE  ";
-        case Level::note:
-            return "NOTE  ";
-    }
-    return "";
 }
 
 class TextPage {
