@@ -1,9 +1,11 @@
 // The command line, and nothing else: options in, one command's function called, exit code out.
+#include "cli/ask.hpp"
 #include "cli/check.hpp"
 #include "cli/compare.hpp"
 #include "cli/handbook.hpp"
 #include "cli/help.hpp"
 #include "cli/mix.hpp"
+#include "cli/round.hpp"
 #include "cli/session.hpp"
 #include "cli/show.hpp"
 #include "cli/try_cases.hpp"
@@ -109,6 +111,16 @@ int run(int argc, char** argv) {
     command->add_option("--bucket", mix_options.bucket)->allow_extra_args(false);
     command->add_option("--barrow", mix_options.barrow)->allow_extra_args(false);
     command->add_option("--vessel", mix_options.vessel)->allow_extra_args(false);
+
+    RoundOptions round_options;
+    command = add("round", round_help, [&] { return round(options, round_options); });
+    command->add_option("folder", round_options.folder)->required();
+    command->add_option("--on", round_options.on)->allow_extra_args(false);
+    command->add_flag("--full", round_options.full);
+    AskOptions ask_options;
+    command = add("ask", ask_help, [&] { return ask(options, ask_options); });
+    command->add_option("--record", ask_options.record)->allow_extra_args(false);
+    command->add_flag("--again", ask_options.again);
 
     std::string kind;
     std::string name;

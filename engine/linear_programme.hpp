@@ -1,4 +1,7 @@
-// The least of a linear cost under linear limits; the one place that knows the library which solves it.
+// The least of a linear cost under a handful of linear limits.
+//
+// Our own simplex, and no library: mixtures have a few limits and at most some dozens of materials, and the libraries that
+// Debian has cost every start of the program more than all the rest of it (Clp brings ten shared libraries with it).
 #pragma once
 
 #include <limits>

@@ -116,4 +116,38 @@ Outcome<Handle<Material>> find_material(const RuleBase& rule_base, std::string_v
     return MaterialNames(rule_base).find(text);
 }
 
+std::vector<NamedFigure> figures_of(const Material& material) {
+    std::vector<NamedFigure> figures;
+    const auto add = [&](std::string_view key, std::string_view unit, const std::optional<Figure>& figure) {
+        if (figure) figures.push_back({key, find_unit(unit), &*figure});
+    };
+    add("moisture", "%", material.moisture);
+    add("nitrogen", "%", material.nitrogen);
+    add("carbon to nitrogen", "plain", material.carbon_to_nitrogen);
+    add("density", "kg/m3", material.density);
+    return figures;
+}
+
+std::string figure_text(const NamedFigure& named) {
+    const Estimate& value = named.figure->value;
+    const std::string typical = quantity_to_text(value.typical, *named.unit);
+    if (value.is_exact()) return typical;
+    return typical + " (" + number_to_text(value.low) + " to " + quantity_to_text(value.high, *named.unit) + ")";
+}
+
+std::string standing_text(const Figure& figure) {
+    std::string text(to_word(figure.standing));
+    if (figure.range_standing != figure.standing) text += ", the range " + std::string(to_word(figure.range_standing));
+    return text;
+}
+
+const Sources& sources_of(const Figure& figure, const Material& material) {
+    return figure.sources.empty() ? material.sources : figure.sources;
+}
+
+std::optional<double> carbon_share(const Material& material) {
+    if (!material.nitrogen || !material.carbon_to_nitrogen) return std::nullopt;
+    return material.nitrogen->value.typical * material.carbon_to_nitrogen->value.typical;
+}
+
 }  // namespace lidlift

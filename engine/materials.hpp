@@ -2,8 +2,10 @@
 #pragma once
 
 #include "engine/outcome.hpp"
+#include "engine/quantity.hpp"
 #include "engine/rule_base.hpp"
 
+#include <optional>
 #include <string>
 #include <string_view>
 #include <unordered_map>
@@ -42,5 +44,27 @@ private:
 
 /// One look-up.
 [[nodiscard]] Outcome<Handle<Material>> find_material(const RuleBase& rule_base, std::string_view text);
+
+/// A material's figure under the key that rule files have for it, in its unit.
+struct NamedFigure {
+    std::string_view key;  ///< "moisture", "nitrogen", "carbon to nitrogen", "density"
+    const Unit* unit = nullptr;
+    const Figure* figure = nullptr;
+};
+
+/// The figures that `material` has, in that order; they point into it.
+[[nodiscard]] std::vector<NamedFigure> figures_of(const Material& material);
+
+/// "38 % (10 to 50 %)"; an exact one without brackets.
+[[nodiscard]] std::string figure_text(const NamedFigure& named);
+
+/// "read", or "read, the range from memory".
+[[nodiscard]] std::string standing_text(const Figure& figure);
+
+/// Its own sources, or those of its material where it names none.
+[[nodiscard]] const Sources& sources_of(const Figure& figure, const Material& material);
+
+/// Carbon in % of dry mass: nitrogen times carbon to nitrogen, of the typical figures.
+[[nodiscard]] std::optional<double> carbon_share(const Material& material);
 
 }  // namespace lidlift

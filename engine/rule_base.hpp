@@ -1,6 +1,7 @@
 // The rule base as plain values: what rules/FORMAT.md describes, read, checked and resolved. Nothing here knows YAML.
 #pragma once
 
+#include "engine/amount_formula.hpp"
 #include "engine/catalogue.hpp"
 #include "engine/complaint.hpp"
 #include "engine/condition.hpp"
@@ -175,7 +176,8 @@ struct Step {
     std::string never_when_text;
     Place never_when_place;
     std::string check_first;
-    std::string amount;
+    std::string amount;                     ///< a rule of hand
+    std::vector<MeasuredOut> measured_out;  ///< how much of what for a tank of which there is a record
     std::string because;
     Sources sources;
     Place place;

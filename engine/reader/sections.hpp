@@ -39,6 +39,11 @@ void order_rules(RuleBase& rule_base, Complaints& complaints);
 [[nodiscard]] std::optional<Condition> read_when(Entry& entry, std::string_view key, std::string& text, Place& place,
                                                  const RuleBase& rule_base);
 
+inline constexpr std::size_t most_measured_out = 8;
+
+/// What the step of `entry` measures out; materials have to be read before.
+[[nodiscard]] std::vector<MeasuredOut> read_measured_out(Entry& entry, const RuleBase& rule_base);
+
 /// The entries of one kind that a list names.
 template <class T>
 std::vector<Handle<T>> read_names(Entry& entry, std::string_view key, const Catalogue<T>& known, const std::string& one) {
