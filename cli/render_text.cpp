@@ -1,5 +1,6 @@
 #include "cli/render_text.hpp"
 
+#include "cli/level_heading.hpp"
 #include "cli/page.hpp"
 #include "cli/shown_causes.hpp"
 #include "engine/words.hpp"
@@ -21,18 +22,6 @@ constexpr double least_to_guess = 0.08;  // below this the best guess is none
 constexpr std::size_t most_sources = 3;
 constexpr std::size_t most_do_nots = 5;
 constexpr std::size_t most_not_sure = 3;
-
-const char* level_heading(Level level) {
-    switch (level) {
-        case Level::stop:
-            return "STOP  ";
-        case Level::warn:
-            return "CARE  ";
-        case Level::note:
-            return "NOTE  ";
-    }
-    return "";
-}
 
 class TextPage {
 public:
