@@ -21,6 +21,7 @@ See what it can be told, and every answer it takes:
 Commands
   why       what is probably wrong, and what to do      lidlift why --help
   ask       the same by question and answer             lidlift ask --help
+  log       what was done or seen, into a tank's record lidlift log --help
   round     every tank of a site, most urgent first     lidlift round --help
   mix       a mixture, and what to add to it            lidlift mix --help
   show      what stands in the rule base                lidlift show --help
@@ -117,6 +118,52 @@ Options
   --rules PATH         read this rule file or folder after the default rules
   --only-rules PATH    read this one instead of them
   --help
+)";
+
+inline constexpr const char* log_help =
+    R"(Adds what was done, read or seen to a tank's record. Comments, order and spacing
+that somebody wrote there stay as they are, and nothing that was written is ever
+lost, whoever else writes at the same time and whatever happens meanwhile.
+
+  lidlift log --tank t3.yaml --bay left added 3 buckets kitchen_waste
+  lidlift log --tank t3.yaml added 3 buckets kitchen waste 20 kg dry leaves
+  lidlift log --tank t3.yaml sprinkled 2 kg cow_dung 20 L water
+  lidlift log --tank t3.yaml read bed_temperature="61 °C"
+  lidlift log --tank t3.yaml saw smell_sour=faint fruit_flies=few,unsure
+  lidlift log --tank t3.yaml did turn_heap_with_dry "put the lid back on"
+  lidlift log --tank t3.yaml worms in 5 kg        or worms out
+  lidlift log --tank t3.yaml --bay left harvested 6 barrows emptied
+  lidlift log --tank t3.yaml read drying vessel=4g wet=14g dry=6.3g
+  lidlift log --tank t3.yaml --note "nobody was here"
+
+Several may stand in one line: added 2 buckets kitchen_waste saw squeeze=stream.
+Materials, signs and steps stand in lidlift show; rules/TANKS.md explains the
+record. What is not known is said, with the nearest name, and nothing is written.
+
+Options
+  --tank FILE          the record
+  --bay NAME           in which bay; needed for what goes in or out where there
+                       are several
+  --on 2026-03-09      on that day; left out: today
+  --note TEXT          anything else
+  --wait SECONDS       how long to wait while somebody else writes (10)
+  --json               print JSON instead of text
+  --rules PATH         read this rule file or folder after the default rules
+  --only-rules PATH    read this one instead of them
+  --help
+
+For a tank that has no record yet
+
+  lidlift log --tank t7.yaml --new --name "Tank 7" --bays left,right
+      --inside "10 ft x 6 ft x 2.5 ft" --bucket "10 L" --barrow "80 L"
+
+  --new                begin the record; an entry may go with it
+  --name TEXT          the tank's name; left out: that of the file
+  --inside SIZE        length, width and height; the bays share the width
+  --bays NAMES         left out: one bay
+  --wall open          or closed: can worms pass the dividing wall?
+  --worms SPECIES
+  --bucket, --barrow   how much yours hold
 )";
 
 inline constexpr const char* round_help =

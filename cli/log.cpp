@@ -2,6 +2,7 @@
 
 #include "cli/record_file.hpp"
 #include "cli/render_log.hpp"
+#include "cli/today.hpp"
 #include "engine/entry_words.hpp"
 #include "engine/tank_log.hpp"
 #include "engine/tank_record.hpp"
@@ -10,7 +11,6 @@
 #include <algorithm>
 #include <array>
 #include <csignal>
-#include <ctime>
 #include <iterator>
 #include <optional>
 #include <string_view>
@@ -22,14 +22,6 @@ namespace {
 constexpr double usual_wait = 10;     ///< seconds
 constexpr double longest_wait = 600;  ///< seconds
 constexpr int most_attempts = 20;     ///< while another program keeps changing the record
-
-/// Today by the system's clock, where the person is.
-Day today() {
-    const std::time_t now = std::time(nullptr);
-    std::tm local{};
-    localtime_r(&now, &local);
-    return Day(std::chrono::year(local.tm_year + 1900) / (local.tm_mon + 1) / local.tm_mday);
-}
 
 /// What came of it: nothing more to do but to end with `exit`, or a report.
 struct Result {
@@ -221,8 +213,8 @@ int log(const Options& options, const LogOptions& log_options) {
         return exit;
     };
     if (const auto wrong = wrong_with(log_options)) return stop(unusable_input, *wrong);
-    const auto on = log_options.on.empty() ? Outcome<Day>(today()) : read_day(log_options.on);
-    if (!on) return stop(unusable_input, "--on: " + on.fault().text);
+    const auto on = told_day_or_today(log_options.on);
+    if (!on) return stop(unusable_input, on.fault().text);
     double wait = usual_wait;
     if (!log_options.wait.empty()) {
         const auto seconds = read_number(log_options.wait);
@@ -244,7 +236,8 @@ int log(const Options& options, const LogOptions& log_options) {
     const Result result = log_options.begin ? logger.begin(*file) : logger.add_to(*file);
     if (!result.report) return result.exit;
 
-    if (*on > today()) print_error("note: " + to_text(*on) + " has not come yet by this computer's clock");
+    if (const auto today = told_day_or_today({}); today && *on > *today)
+        print_error("note: " + to_text(*on) + " has not come yet by this computer's clock");
     if (print(options.json ? render_log_json(*result.report) : render_log(*result.report))) return done;
     print_error("but the entry is in '" + log_options.tank + "'; do not log it again");
     return cannot_read_or_write;

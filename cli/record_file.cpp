@@ -1,5 +1,7 @@
 #include "cli/record_file.hpp"
 
+#include "engine/quantity.hpp"
+
 #include <algorithm>
 #include <cerrno>
 #include <cstring>
@@ -168,8 +170,8 @@ std::optional<Fault> RecordFile::take_lock(std::chrono::milliseconds patience) {
             return fault("its folder cannot be locked against others who write (" + std::string(std::strerror(errno)) + ")");
         if (std::chrono::steady_clock::now() >= end) {
             const auto seconds = std::chrono::duration<double>(patience).count();
-            return fault("somebody else has been writing in its folder for the last " +
-                         std::to_string(static_cast<int>(seconds + 0.5)) + " seconds; try again");
+            return fault("somebody else is writing in its folder, and was not done within " + number_to_text(seconds) +
+                         " seconds; try again");
         }
         std::this_thread::sleep_for(nap);
     }

@@ -1,5 +1,6 @@
 #include "engine/tank_log.hpp"
 
+#include "engine/plain_text.hpp"
 #include "engine/yaml_text.hpp"
 
 #include <algorithm>
@@ -12,6 +13,7 @@ namespace {
 
 constexpr std::string_view byte_order_mark = "\xEF\xBB\xBF";
 constexpr std::size_t usual_indent = 2;
+constexpr std::size_t longest_line = 120;  ///< columns; a longer entry goes on several lines even where the last one does not
 
 /// Lines of a text by the bytes at which they begin; the places of a tree as bytes.
 class Lines {
@@ -165,7 +167,7 @@ private:
     [[nodiscard]] std::string item(std::size_t indent, std::size_t gap, bool one_line) const {
         const std::string margin(indent, ' ');
         const std::string dash = "-" + std::string(gap - 1, ' ');
-        if (one_line) return margin + dash + flow();
+        if (const std::string line = margin + dash + flow(); one_line && display_width(line) <= longest_line) return line;
         std::string result;
         for (const YamlEntry& one : entry_.entries)
             result += (result.empty() ? margin + dash : line_end_ + margin + std::string(gap, ' ')) +

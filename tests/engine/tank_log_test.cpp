@@ -65,6 +65,14 @@ TEST_CASE("texts that need quotes get them", "[tank_log]") {
           "tank: T\nentries:\n  - on: 2026-03-08\n    did: it\n  - on: 2026-03-09\n    note: a, b\n");
 }
 
+TEST_CASE("an entry that would be too long for one line goes on several", "[tank_log]") {
+    const std::string before = "tank: T\nentries:\n  - {on: 2026-03-08, did: it}\n";
+    const std::string shell = "{on: 2026-03-09, note: }";
+    const std::string fits(120 - 4 - shell.size(), 'n');
+    CHECK(logged(before, "{on: 2026-03-09, note: " + fits + "}") == before + "  - {on: 2026-03-09, note: " + fits + "}\n");
+    CHECK(logged(before, "{on: 2026-03-09, note: " + fits + "n}") == before + "  - on: 2026-03-09\n    note: " + fits + "n\n");
+}
+
 TEST_CASE("comments stay where a person put them", "[tank_log]") {
     const std::string begin = "# top\ntank: T  # name\nentries:  # all of them\n  - on: 2026-03-08  # late\n    did: it\n";
     const std::string added = "  - on: 2026-03-09\n    did: that\n";
