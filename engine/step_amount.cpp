@@ -6,6 +6,8 @@
 #include <algorithm>
 #include <cmath>
 #include <iterator>
+#include <limits>
+#include <set>
 #include <utility>
 
 namespace lidlift {
@@ -73,8 +75,12 @@ public:
     Measurer(const AmountFormula& formula, const RuleBase& rule_base, const TankContext& tank)
         : formula_(formula), rule_base_(rule_base), parts_(tank), tank_(tank) {}
 
-    StepAmounts measure() {
-        for (const Stuff& stuff : formula_.of) {
+    /// `used` is what the record shows to be at hand: that comes first.
+    StepAmounts measure(const std::set<Handle<Material>>& used) {
+        std::vector<Stuff> choices = formula_.of;
+        std::ranges::stable_partition(
+            choices, [&](const Stuff& stuff) { return stuff.kind != Stuff::Kind::material || used.contains(stuff.material); });
+        for (const Stuff& stuff : choices) {
             StepAmount amount;
             amount.stuff = stuff;
             amount.name = name_of(stuff);
@@ -136,14 +142,24 @@ private:
     }
 
     std::optional<Wanted> want(const DoseOut& dose, const Stuff& stuff, StepAmount& amount) {
-        amount.a_day = dose.a_day || (dose.rate.each != Rate::Each::kg_of_worms && dose.rate.each != Rate::Each::m2 &&
+        // What is given with the feed of a day is given every day; worms that are to eat it are put in once.
+        amount.a_day = dose.a_day || (stuff.kind != Stuff::Kind::worms && dose.rate.each != Rate::Each::kg_of_worms &&
                                       dose.rate.part.what == TankPart::What::feed_of_a_day);
         if (dose.rate.each == Rate::Each::litre_of_filling) return fill(dose, stuff, amount);
         const auto basis = basis_of(dose.rate, amount);
         if (!basis) return std::nullopt;
         amount.what_for = for_in_words(dose.rate);
+        if (dose.rate.each == Rate::Each::m2)
+            amount.what_for =
+                "at " + size_in_words(dose.rate) + " to a square metre, for all of " + part_in_words(dose.rate.part);
         Wanted wanted{times(dose.rate.size, *basis), dose.rate.by, {}};
         if (!dose.in_all) return wanted;
+        // A limit is for all of it, with what is there.
+        for (const Rate& limit : formula_.limits) {
+            const auto most = basis_of(limit, amount);
+            if (!most) return std::nullopt;
+            if (limit.by == wanted.by) wanted.size = least(wanted.size, times(limit.size, *most));
+        }
         const auto there = stuff.kind == Stuff::Kind::worms ? worms_there(dose.rate.part, amount) : dry_there(dose.rate.by);
         if (!there) return std::nullopt;
         wanted.size = minus(wanted.size, *there);
@@ -195,6 +211,11 @@ private:
                 break;
         }
         return std::nullopt;
+    }
+
+    static std::string size_in_words(const Rate& rate) {
+        const bool grams = rate.by == MeasuredBy::mass && rate.size.high < 1;
+        return in_words(grams ? times(rate.size, 1000) : rate.size, grams ? "g" : unit_of(rate.by));
     }
 
     static std::string unit_of(MeasuredBy by) { return by == MeasuredBy::mass ? "kg" : "L"; }
@@ -315,7 +336,9 @@ private:
     }
 
     bool keep_possible(StepAmount& amount, std::size_t bay, const std::optional<Estimate>& density) {
+        const DoseOut* dose = std::get_if<DoseOut>(&formula_.how);
         for (const Rate& limit : formula_.limits) {
+            if (dose && dose->in_all) break;  // done with what was wanted in all
             const auto basis = basis_of(limit, amount);
             if (!basis) return false;
             const Estimate most = times(limit.size, *basis);
@@ -350,12 +373,10 @@ private:
     /// Water in lots runs out between them, so that only one lot has to find room.
     bool keep_in_gaps(StepAmount& amount, std::size_t bay) {
         TankPart part{TankPart::What::all, Where::bay, 0};
-        if (const ReachGoal* goal = std::get_if<ReachGoal>(&formula_.how)) {
+        if (const ReachGoal* goal = std::get_if<ReachGoal>(&formula_.how))
             part = goal->part;
-        } else if (const DoseOut* dose = std::get_if<DoseOut>(&formula_.how)) {
-            if (dose->rate.each == Rate::Each::kg || dose->rate.each == Rate::Each::litre || dose->rate.each == Rate::Each::m2)
-                part = dose->rate.part;
-        }
+        else if (const DoseOut* dose = std::get_if<DoseOut>(&formula_.how); dose && dose->rate.each != Rate::Each::kg_of_worms)
+            part = dose->rate.part;
         auto air = parts_.air_litres(part);
         std::string because = air ? "no more goes in: " + air.because.front() + "; the rest would run out below" : "";
         if (!air) {
@@ -433,13 +454,23 @@ private:
     StepAmounts result_;
 };
 
+std::set<Handle<Material>> materials_in(const TankRecord& record) {
+    std::set<Handle<Material>> used;
+    for (const RecordedEntry& entry : record.entries)
+        if (const Added* added = std::get_if<Added>(&entry.what))
+            for (const RecordedMaterial& each : added->materials) used.insert(each.material);
+    return used;
+}
+
 }  // namespace
 
 StepAmounts amounts_of(const Step& step, const RuleBase& rule_base, const TankContext& tank) {
     StepAmounts result;
     if (!tank.record || !tank.state || tank.state->bays.size() != tank.record->bays.size()) return result;
+    if (step.measured_out.empty()) return result;
+    const std::set<Handle<Material>> used = materials_in(*tank.record);
     for (const MeasuredOut& measured : step.measured_out) {
-        StepAmounts one = Measurer(measured.formula, rule_base, tank).measure();
+        StepAmounts one = Measurer(measured.formula, rule_base, tank).measure(used);
         std::ranges::move(one.amounts, std::back_inserter(result.amounts));
         for (std::string& what : one.missing)
             if (std::ranges::find(result.missing, what) == result.missing.end()) result.missing.push_back(std::move(what));

@@ -16,7 +16,9 @@ public:
 
     void review(const Step& step) {
         std::set<std::string> told;
-        for (const MeasuredOut& measured : step.measured_out)
+        for (const MeasuredOut& measured : step.measured_out) {
+            if (const DoseOut* dose = std::get_if<DoseOut>(&measured.formula.how); dose && dose->rate.filling)
+                review_cautions(step, {Stuff::Kind::material, *dose->rate.filling}, measured.place, told);
             for (const Stuff& stuff : measured.formula.of) {
                 const std::string against = works_against(step, stuff, measured.formula);
                 if (!against.empty() && told.insert(against).second)
@@ -24,6 +26,7 @@ public:
                         "measure out something else, or mend the step's 'kind' or 'pushes'");
                 review_cautions(step, stuff, measured.place, told);
             }
+        }
     }
 
 private:

@@ -178,7 +178,8 @@ TEST_CASE("Layers and doses", "[amounts]") {
     // 30 to 50 g on each of 2 m2.
     const StepAmount lime = one("30 to 50 g of lime for each m2 of the bed");
     check(lime.kg, 0.06, 0.08, 0.1);
-    CHECK(in_words(lime) == "ground limestone for the bed: 60 to 100 g, most likely 80");
+    CHECK(in_words(lime) ==
+          "ground limestone at 30 to 50 g to a square metre, for all of the bed: 60 to 100 g, most likely 80");
 
     // 5 kg to a tonne of 400 kg of bed: 2 kg.
     check(one("5 kg of slops for each 1000 kg of the bed").kg, 2, 2, 2);
@@ -289,4 +290,24 @@ TEST_CASE("One of several materials, and several things beside one another", "[a
     check(slurry.amounts[0].kg, 2, 2, 2);
     check(*slurry.amounts[1].litres, 40, 40, 40);
     CHECK_FALSE(slurry.amounts[1].instead);
+}
+
+TEST_CASE("What the tank's record shows to be at hand comes first", "[amounts]") {
+    const RuleBase base = base_measuring("bran or wood or chaff to bring the bed to 75 % moisture");
+    MeasuredTank tank(base);
+    CHECK(amounts(base, tank).amounts.front().name == "bran");
+    tank.record.entries.push_back(
+        {Day{}, std::nullopt, Added{{{*base.materials.find("chaff"), {}, Estimate::exactly(1)}}}, "", {}});
+    const StepAmounts result = amounts(base, tank);
+    CHECK(result.amounts.front().name == "chaff");
+    CHECK(result.amounts[1].name == "bran");
+}
+
+TEST_CASE("A limit holds for all that is there in the end", "[amounts]") {
+    // 2 kg a day want 4 to 8 kg of worms; no more than 3 kg on each of 2 m2, less the 5 that are there.
+    const StepAmount worms =
+        one("2 to 4 kg of worms in all for each kg of the feed of a day, at most 3 kg for each m2 of the bay",
+            [](MeasuredTank& tank) { tank.left().feed->kg = Estimate::exactly(20); });
+    check(worms.kg, 0, 1, 1);
+    CHECK_FALSE(worms.a_day);
 }
