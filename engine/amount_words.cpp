@@ -82,17 +82,11 @@ std::string in_words(const StepAmount& amount) {
     return text;
 }
 
-std::vector<std::string> in_words(const StepAmounts& amounts) {
-    std::vector<std::string> texts;
-    for (const StepAmount& amount : amounts.amounts) texts.push_back((amount.instead ? "or " : "") + in_words(amount));
-    return texts;
-}
-
 std::string missing_in_words(const StepAmounts& amounts) {
     if (amounts.missing.empty()) return "";
     std::string list;
     for (const std::string& what : amounts.missing) list += (list.empty() ? "" : "; ") + what;
-    return "for a figure of your own tank its record should hold " + list;
+    return "For amounts in kilograms and buckets the tank's record should also hold: " + list + ".";
 }
 
 }  // namespace lidlift

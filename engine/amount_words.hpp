@@ -12,10 +12,7 @@ namespace lidlift {
 /// buckets, most likely 10)". Sentences, without a stop at the end of the last.
 [[nodiscard]] std::string in_words(const StepAmount& amount);
 
-/// All of a step's amounts, one text each; those in place of the one before begin with "or ".
-[[nodiscard]] std::vector<std::string> in_words(const StepAmounts& amounts);
-
-/// "for a figure of your own tank write into its record: a, b", or nothing.
+/// "For amounts in kilograms and buckets the tank's record should also hold: a; b.", or nothing.
 [[nodiscard]] std::string missing_in_words(const StepAmounts& amounts);
 
 }  // namespace lidlift

@@ -277,10 +277,12 @@ TEST_CASE("Without a bucket of a stated size litres are told, and without a dens
 
 TEST_CASE("One of several materials, and several things beside one another", "[amounts]") {
     const RuleBase base = base_measuring("chaff or bran to bring the bed to 75 % moisture");
-    const auto either = in_words(amounts(base, MeasuredTank(base)));
-    REQUIRE(either.size() == 2);
-    CHECK(either[0].starts_with("chaff to bring"));
-    CHECK(either[1].starts_with("or bran to bring"));
+    const StepAmounts either = amounts(base, MeasuredTank(base));
+    REQUIRE(either.amounts.size() == 2);
+    CHECK(either.amounts[0].name == "chaff");
+    CHECK_FALSE(either.amounts[0].instead);
+    CHECK(either.amounts[1].name == "bran");
+    CHECK(either.amounts[1].instead);
 
     Rules rules;
     rules.step("step", "measured out: [5 kg of slops for each 1000 kg of the bed, 100 L of water for each 1000 kg of the bed]");
