@@ -1,5 +1,6 @@
 #include "cli/render_round.hpp"
 
+#include "cli/level_heading.hpp"
 #include "cli/page.hpp"
 #include "engine/plain_text.hpp"
 #include "engine/tank/figures_in_words.hpp"
@@ -22,18 +23,6 @@ constexpr std::size_t most_tanks_with_reasons = 12;  // of a larger site the rea
 std::string in_a_hundred(double chance) {
     const double hundredths = std::round(100 * chance);
     return hundredths > 99 ? "over 99 in 100" : fmt::format("about {:.0f} in 100", hundredths);
-}
-
-const char* level_heading(Level level) {
-    switch (level) {
-        case Level::stop:
-            return "STOP  ";
-        case Level::warn:
-            return "CARE  ";
-        case Level::note:
-            return "NOTE  ";
-    }
-    return "";
 }
 
 std::string joined(const std::vector<std::string>& words, const char* between = ", ") {

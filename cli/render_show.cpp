@@ -142,6 +142,9 @@ public:
         set(entry, "never when", step.never_when_text);
         entry["do"] = step.say;
         set(entry, "amount", step.amount);
+        Json measured = Json::array();
+        for (const MeasuredOut& each : step.measured_out) measured.push_back(each.text);
+        set(entry, "measured out", measured);
         entry["when"] = to_word(step.when);
         entry["kind"] = to_word(step.kind);
         Json pushes = Json::array();
@@ -199,6 +202,7 @@ public:
         Json tells = Json::array();
         for (const Says& says : material.tells) tells.push_back(logic::condition_text(Condition{says}, base_));
         set(entry, "tells", tells);
+        set(entry, "measured out by", names(base_.steps, refs_.measuring[handle.index]));
         return finish(std::move(entry), material.sources, material.place);
     }
 

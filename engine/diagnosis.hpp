@@ -6,6 +6,7 @@
 #include "engine/next_question.hpp"
 #include "engine/ranking.hpp"
 #include "engine/steadiness.hpp"
+#include "engine/step_amount.hpp"
 
 #include <optional>
 #include <string>
@@ -19,7 +20,8 @@ struct Diagnosis {
     Ranking ranking;
     Advice advice;
     std::vector<Question> ask_next;
-    std::optional<Steadiness> steadiness;  ///< of the first cause; only where it was asked for and there is one
+    std::optional<Steadiness> steadiness;   ///< of the first cause; only where it was asked for and there is one
+    std::vector<StepAmounts> amounts = {};  ///< of advice.steps, in their order; empty where there is no tank
 };
 
 inline constexpr std::size_t questions_to_show = 3;

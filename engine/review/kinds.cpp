@@ -105,6 +105,11 @@ constexpr std::array kinds = {
                "Whoever trusts it because it was read is deceived."},
     ReviewKind{"shared_material_word", 0, fault, "a word that means two materials",
                "Who writes it into a record or a mixture is refused, or gets the other one's figures."},
+    // Amounts: what steps measure out.
+    ReviewKind{"amount_against_push", 0, fault, "a step that measures out what works against it",
+               "Whoever carries it out to the gram makes the thing worse that the step is to mend."},
+    ReviewKind{"amount_without_caution", 0, fault, "a step that measures out a hazardous material without its caution",
+               "Someone is told how much of it to take, and not how it hurts."},
     ReviewKind{"stale_review", 0, advice, "an answer to advice that is no longer given",
                "What was answered is mended or renamed; a left-over answer would hide it if it came back."},
 };
