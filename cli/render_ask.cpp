@@ -188,10 +188,10 @@ public:
                 sign.sort == SignSort::yes_no ? sign.answers[what.answer].id : answer_in_words(sign, what.answer);
             std::string moves;
             for (const Moved& moved : what.moved)
-                moves += (moves.empty() ? "" : "; ") + fmt::format("{} {} from {} to {} in 100",
-                                                                   bare(base_.causes[moved.cause].name),
-                                                                   moved.after > moved.before ? "goes up" : "goes down",
-                                                                   hundredths(moved.before), hundredths(moved.after));
+                moves += (moves.empty() ? "" : "; ") +
+                         fmt::format("\"{}\" {} from {} to {} in 100", bare(base_.causes[moved.cause].name),
+                                     moved.after > moved.before ? "up" : "down", hundredths(moved.before),
+                                     hundredths(moved.after));
             page_.paragraph("  - ", "If " + answer + ": " + (moves.empty() ? "hardly anything changes" : moves) + ".");
         }
         say("If you cannot tell, say don't know.");
