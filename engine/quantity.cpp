@@ -265,6 +265,13 @@ std::string number_to_text(double number) {
     return {begin, std::to_chars(begin, end, rounded + 0.0, std::chars_format::fixed).ptr};
 }
 
+std::string rough_number(double number) {
+    if (number == 0) return "0";
+    const double unit = std::pow(10, std::floor(std::log10(std::abs(number))) - 1);  // of the second digit
+    const double step = std::abs(number) < 19.5 * unit ? unit / 10 : unit;
+    return number_to_text(std::round(number / step) * step);
+}
+
 std::string quantity_to_text(double number, const Unit& unit) {
     const std::string digits = number_to_text(number);
     if (unit.dimension == Dimension::acidity) return std::string(unit.name) + " " + digits;

@@ -62,6 +62,10 @@ struct Quantity {
 /// Number with as few digits as needed, at most 6 significant: "31", "12.5", "0.2".
 [[nodiscard]] std::string number_to_text(double number);
 
+/// For a page that people act on: two significant digits, three where the first is a 1, and no more than that of an estimate:
+/// "34", "127", "340", "0.25". Neither infinite nor not-a-number.
+[[nodiscard]] std::string rough_number(double number);
+
 /// "31 °C", "12.5 %", "1 day", "7 days".
 [[nodiscard]] std::string quantity_to_text(double number, const Unit& unit);
 

@@ -339,6 +339,22 @@ TEST_CASE("numbers are written with as few digits as needed", "[quantity]") {
     CHECK(number_to_text(-4.9406564584124654e-324).size() == 327);
 }
 
+TEST_CASE("an estimate is written with two or three digits", "[quantity]") {
+    CHECK(rough_number(34.4) == "34");
+    CHECK(rough_number(127.4) == "127");
+    CHECK(rough_number(342) == "340");
+    CHECK(rough_number(1996) == "2000");
+    CHECK(rough_number(1940) == "1940");
+    CHECK(rough_number(99.6) == "100");
+    CHECK(rough_number(9.96) == "10");
+    CHECK(rough_number(3.474) == "3.5");
+    CHECK(rough_number(1.0712) == "1.07");
+    CHECK(rough_number(0.254) == "0.25");
+    CHECK(rough_number(-34.4) == "-34");
+    CHECK(rough_number(0) == "0");
+    CHECK(rough_number(8765432) == "8800000");
+}
+
 TEST_CASE("quantities are written as people do", "[quantity]") {
     CHECK(quantity_to_text(31, unit("°C")) == "31 °C");
     CHECK(quantity_to_text(12.5, unit("%")) == "12.5 %");
