@@ -105,16 +105,23 @@ public:
         Ranking only;
         only.weighed.sets = {set};
         only.weighed.sets.front().chance = 1;
-        const LookingAhead ahead(ranker_, bed.told, only);
         bed.reply.assign(base_.signs.size(), "?");
         bed.striking.assign(base_.signs.size(), false);
-        for (std::uint32_t i = 0; i < base_.signs.size(); ++i) {
+        // One sign after the other, each given those drawn before, so that what rules conclude from several signs, and signs of
+        // one observation, hang together as the model has it.
+        std::vector<std::uint32_t> order(base_.signs.size());
+        for (std::uint32_t i = 0; i < order.size(); ++i) order[i] = i;
+        dice_.shuffle(order);
+        Told all = bed.told;
+        for (const std::uint32_t i : order) {
             const Sign& sign = base_.signs[{i}];
             if (base_.stage == Handle<Sign>{i} || sign.answers.empty() || dice_.share() < sign.hard_to_tell) continue;
+            const LookingAhead ahead(ranker_, all, only);
             if (sign.sort == SignSort::several)
                 draw_several({i}, set, ahead, bed);
             else
                 draw_one({i}, ahead, bed);
+            if (bed.reply[i] != "?") (void)hear(all, base_, sign.id, bed.reply[i], "drawn");
         }
         return bed;
     }
@@ -185,7 +192,7 @@ Told volunteered(const RuleBase& base, const Bed& bed, Dice& dice) {
     return told;
 }
 
-enum class Policy { ours, no_cost, fixed_of_worth, random_of_worth, fixed_all };
+enum class Policy { ours, with_asking, no_cost, fixed_of_worth, random_of_worth, fixed_all };
 
 struct Outcome {
     std::size_t questions = 0;
@@ -235,6 +242,13 @@ private:
             !an_answer_may_change_the_steps(ranker_, told, ranking, questions, limits_))
             return std::nullopt;
         switch (policy) {
+            case Policy::with_asking:
+                return std::ranges::max_element(questions, {},
+                                                [&](const Question& q) {
+                                                    const Sign& sign = base_.signs[q.sign];
+                                                    return q.bits * (1 - sign.hard_to_tell) / (1 + minutes(sign.effort));
+                                                })
+                    ->sign;
             case Policy::no_cost:
                 return std::ranges::max_element(questions, {}, &Question::bits)->sign;
             case Policy::fixed_of_worth:
@@ -263,8 +277,28 @@ struct Row {
     std::size_t one_in;  ///< only every so many-th case, where it would take too long
 };
 
-void table(const char* title, const RuleBase& generate, const RuleBase& infer, int cases, const AskingLimits& limits) {
+/// A drawn bed and what its owner tells unasked.
+struct Case {
+    Bed bed;
+    Told told;
+};
+
+std::vector<Case> draw(const RuleBase& generate, const RuleBase& infer, int cases) {
+    Dice dice(seed);
+    World world(generate, dice);
+    std::vector<Case> result;
+    for (int i = 0; i < cases; ++i) {
+        Bed bed = world.draw();
+        Told told = volunteered(infer, bed, dice);
+        result.push_back({std::move(bed), std::move(told)});
+    }
+    return result;
+}
+
+void table(const char* title, const std::vector<Case>& beds, const RuleBase& infer, const AskingLimits& limits) {
+    const int cases = static_cast<int>(beds.size());
     static const std::vector<Row> rows = {{"by information for effort (ours)", Policy::ours, 1},
+                                          {"the same, asking itself a minute", Policy::with_asking, 1},
                                           {"by information alone, no cost", Policy::no_cost, 1},
                                           {"in fixed order, of those worth asking", Policy::fixed_of_worth, 1},
                                           {"in random order, of those worth asking", Policy::random_of_worth, 1},
@@ -277,18 +311,13 @@ void table(const char* title, const RuleBase& generate, const RuleBase& infer, i
     std::map<StopReason, int> reasons;
     for (const Row& row : rows) {
         Dice dice(seed);
-        World world(generate, dice);
         double questions = 0;
         double effort = 0;
         int hits = 0;
         int done = 0;
-        for (int i = 0; i < cases; ++i) {
-            // The same beds for every policy.
-            Dice own(seed + 1000003 * static_cast<std::uint64_t>(i));
-            dice = own;
-            const Bed bed = world.draw();
-            Told told = volunteered(infer, bed, dice);
-            if (static_cast<std::size_t>(i) % row.one_in != 0) continue;
+        for (std::size_t i = 0; i < beds.size(); i += row.one_in) {
+            const Bed& bed = beds[i].bed;
+            Told told = beds[i].told;
             const Outcome outcome = caller.call(bed, std::move(told), row.policy, dice);
             questions += static_cast<double>(outcome.questions);
             effort += outcome.effort;
@@ -368,8 +397,10 @@ int main(int argc, char** argv) {
     limits.most_questions = no_end;
     Dice dice(seed);
     const RuleBase changed = changed_strengths(base, 0.7, dice);
-    table("answers drawn from the same rules, no limit of questions", base, base, cases, limits);
-    table("answers drawn from rules with other strengths, no limit", changed, base, cases, limits);
+    const std::vector<Case> same = draw(base, base, cases);
+    const std::vector<Case> other = draw(changed, base, cases);
+    table("answers drawn from the same rules, no limit of questions", same, base, limits);
+    table("answers drawn from rules with other strengths, no limit", other, base, limits);
     limits.most_questions = AskingLimits{}.most_questions;
-    table("answers drawn from rules with other strengths, ten questions", changed, base, cases, limits);
+    table("answers drawn from rules with other strengths, ten questions", other, base, limits);
 }
