@@ -136,8 +136,10 @@ public:
             say(fmt::format("If one of them is wrong, say change and its number, for instance: change {}.",
                             understood.answers.front().number));
         }
-        for (const std::string& words : understood.not_used)
-            if (!understood.answers.empty()) say("Not used, because I am not sure what it means: " + words);
+        std::string not_used;
+        for (const std::string& words : understood.not_used) not_used += (not_used.empty() ? "\"" : ", \"") + words + "\"";
+        if (!understood.answers.empty() && !not_used.empty())
+            say("Not used, because I am not sure what it means: " + not_used + ".");
     }
 
     void operator()(const shown::NoDanger&) { say("Good. None of these, then."); }

@@ -9,8 +9,8 @@
 namespace lidlift {
 namespace {
 
-/// Chances that differ by less than this look the same on a page.
-constexpr double least_to_tell = 0.005;
+/// Chances that differ by less than this look nearly the same on a page.
+constexpr double least_to_tell = 0.015;
 
 Facts with(const Facts& facts, const RuleBase& base, Handle<Sign> sign, std::size_t answer) {
     Facts result = facts;

@@ -304,7 +304,13 @@ void Interview::go_on(Moment now, std::vector<Shown>& out) {
     for (const CallEntry* entry : counts)
         if (const auto sign = rule_base().signs.find(entry->sign); entry->kind == Kind::asked && sign)
             topic = rule_base().signs[*sign].topic;
-    const NextStep next = next_step(ranker_, told_, ranking_, questions_asked(), topic, limits_);
+    std::vector<Handle<Sign>> called_about;
+    for (const CallEntry* entry : counts)
+        for (const RecordedAnswer& answer : entry->heard)
+            if (const auto sign = rule_base().signs.find(answer.sign);
+                sign && (entry->kind == Kind::words || entry->kind == Kind::news))
+                called_about.push_back(*sign);
+    const NextStep next = next_step(ranker_, told_, ranking_, questions_asked(), topic, called_about, limits_);
     if (next.ask) {
         ask(*next.ask, false, out);
         return;

@@ -192,7 +192,7 @@ Told volunteered(const RuleBase& base, const Bed& bed, Dice& dice) {
     return told;
 }
 
-enum class Policy { ours, with_asking, no_cost, fixed_of_worth, random_of_worth, fixed_all };
+enum class Policy { ours, no_cost, fixed_of_worth, random_of_worth, fixed_all };
 
 struct Outcome {
     std::size_t questions = 0;
@@ -209,9 +209,10 @@ public:
         Outcome outcome;
         std::string_view topic;
         Ranking ranking;
+        const std::vector<Handle<Sign>> called_about = told.order;
         while (true) {
             ranking = ranker_.rank(told.facts);
-            const auto sign = next(told, ranking, outcome, topic, policy, dice);
+            const auto sign = next(told, ranking, outcome, topic, called_about, policy, dice);
             if (!sign) break;
             topic = base_.signs[*sign].topic;
             ++outcome.questions;
@@ -226,10 +227,10 @@ public:
 
 private:
     std::optional<Handle<Sign>> next(const Told& told, const Ranking& ranking, Outcome& outcome, std::string_view topic,
-                                     Policy policy, Dice& dice) const {
+                                     const std::vector<Handle<Sign>>& called_about, Policy policy, Dice& dice) const {
         if (ranking.contradictory) return std::nullopt;
         if (policy == Policy::ours) {
-            const NextStep step = next_step(ranker_, told, ranking, outcome.questions, topic, limits_);
+            const NextStep step = next_step(ranker_, told, ranking, outcome.questions, topic, called_about, limits_);
             outcome.why = step.stop;
             return step.ask;
         }
@@ -242,13 +243,6 @@ private:
             !an_answer_may_change_the_steps(ranker_, told, ranking, questions, limits_))
             return std::nullopt;
         switch (policy) {
-            case Policy::with_asking:
-                return std::ranges::max_element(questions, {},
-                                                [&](const Question& q) {
-                                                    const Sign& sign = base_.signs[q.sign];
-                                                    return q.bits * (1 - sign.hard_to_tell) / (1 + minutes(sign.effort));
-                                                })
-                    ->sign;
             case Policy::no_cost:
                 return std::ranges::max_element(questions, {}, &Question::bits)->sign;
             case Policy::fixed_of_worth:
@@ -298,7 +292,6 @@ std::vector<Case> draw(const RuleBase& generate, const RuleBase& infer, int case
 void table(const char* title, const std::vector<Case>& beds, const RuleBase& infer, const AskingLimits& limits) {
     const int cases = static_cast<int>(beds.size());
     static const std::vector<Row> rows = {{"by information for effort (ours)", Policy::ours, 1},
-                                          {"the same, asking itself a minute", Policy::with_asking, 1},
                                           {"by information alone, no cost", Policy::no_cost, 1},
                                           {"in fixed order, of those worth asking", Policy::fixed_of_worth, 1},
                                           {"in random order, of those worth asking", Policy::random_of_worth, 1},

@@ -162,3 +162,29 @@ TEST_CASE("an option is named by its number or its word", "[spoken_reply]") {
     CHECK(read_option(options, "nothin") == std::size_t{2});
     for (const std::string no : {"0", "4", "", "x", "purple"}) CHECK_FALSE(read_option(options, no));
 }
+
+TEST_CASE("a second trouble that only the questions found is no reason to stop", "[asking]") {
+    const RuleBase base =
+        Rules()
+            .sign("told", "seen anyway: sometimes")
+            .sign("found", "seen anyway: practically never")
+            .sign("more", "seen anyway: sometimes")
+            .step("one")
+            .step("two")
+            .step("three")
+            .cause("x", "signs: [{when: told, seen: usually}, {when: more, seen: almost always}], steps: [one]")
+            .cause("y", "signs: [{when: told, seen: usually}, {when: more, seen: almost never}], steps: [two]")
+            .cause("z", "signs: [{when: found, seen: almost always}], steps: [three]")
+            .base();
+    const Ranker ranker(base);
+    const Told told = told_in(base, {"told=yes", "found=yes"});
+    const Ranking ranking = ranker.rank(told.facts);
+    AskingLimits limits;
+    limits.lead = 1;
+    limits.sure = 0.7;
+    REQUIRE(sure_enough(base, ranking, limits));
+    CHECK(next_step(ranker, told, ranking, 1, {}, {}, limits).stop == StopReason::sure_enough);
+    const NextStep step = next_step(ranker, told, ranking, 1, {}, {base.signs.find("told").value()}, limits);
+    REQUIRE(step.ask);
+    CHECK(id_of(base.signs, *step.ask) == "more");
+}
