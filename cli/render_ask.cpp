@@ -193,7 +193,7 @@ public:
             const std::string answer =
                 sign.sort == SignSort::yes_no ? sign.answers[what.answer].id : answer_in_words(sign, what.answer);
             std::string moves;
-            for (const Moved& moved : what.moved)
+            for (const MovedChance& moved : what.moved)
                 moves += (moves.empty() ? "" : "; ") + fmt::format("\"{}\" {} from {} to {} in 100",
                                                                    bare(base_.causes[moved.cause].name),
                                                                    moved.after > moved.before ? "up" : "down",

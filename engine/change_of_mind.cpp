@@ -54,7 +54,7 @@ std::vector<WhatIf> what_if(const Ranker& ranker, const Told& told, const Rankin
             const double after = weighed.sets.empty() ? now.chance : weighed.chance[now.cause.index];
             if (std::abs(after - now.chance) >= least_to_tell) what.moved.push_back({now.cause, now.chance, after});
         }
-        std::ranges::stable_sort(what.moved, std::greater{}, [](const Moved& m) { return std::abs(m.after - m.before); });
+        std::ranges::stable_sort(what.moved, std::greater{}, [](const MovedChance& m) { return std::abs(m.after - m.before); });
         if (what.moved.size() > most_moved) what.moved.resize(most_moved);
         result.push_back(std::move(what));
     }

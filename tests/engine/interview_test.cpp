@@ -237,7 +237,7 @@ TEST_CASE("what an answer would do, as it is said, is what it does", "[interview
         Told told = call.interview().told();
         REQUIRE_FALSE(hear(told, call.base(), sign.id, sign.answers[what.answer].id, "test"));
         const Ranking ranking = call.ranker().rank(told.facts);
-        for (const Moved& moved : what.moved) {
+        for (const MovedChance& moved : what.moved) {
             CHECK(ranking.find(moved.cause)->chance == Approx(moved.after).margin(1e-9));
             CHECK(call.interview().ranking().find(moved.cause)->chance == Approx(moved.before).margin(1e-9));
         }
