@@ -95,7 +95,7 @@ private:
     void find_phrases(std::size_t s) {
         const Words words = segments_[s].words;
         Covered& covered = covered_.emplace_back(words.size(), false);
-        for (Figure& figure : figures_.emplace_back(find_figures(rule_base_, words))) {
+        for (HeardFigure& figure : figures_.emplace_back(find_figures(rule_base_, words))) {
             const auto begin = covered.begin() + static_cast<std::ptrdiff_t>(figure.first);
             std::fill(begin, covered.begin() + static_cast<std::ptrdiff_t>(figure.last), true);
         }
@@ -136,7 +136,7 @@ private:
                 add(stretch, {here[i].meaning->sign, verdicts[i]->value, said(scene.words, verdicts[i]->first, here[i].last)},
                     verdicts[i]->past);
         stretch.well_again = scene.frame.well_again;
-        for (const Figure& figure : figures_[clause.segment]) {
+        for (const HeardFigure& figure : figures_[clause.segment]) {
             if (figure.first < clause.first || figure.first >= clause.last || scene.frame.use != Use::as_said ||
                 scene.frame.negates)
                 continue;
@@ -169,7 +169,7 @@ private:
     std::vector<Segment> segments_;
     std::vector<Covered> covered_;
     std::vector<std::vector<Match>> matches_;
-    std::vector<std::vector<Figure>> figures_;
+    std::vector<std::vector<HeardFigure>> figures_;
     std::vector<Stretch> stretches_;
     bool others_spoken_of_ = false;
 };

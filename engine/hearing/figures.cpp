@@ -32,7 +32,7 @@ class FigureReader {
 public:
     FigureReader(const RuleBase& rule_base, Words words) : rule_base_(rule_base), words_(words) {}
 
-    std::vector<Figure> read() {
+    std::vector<HeardFigure> read() {
         temperature();
         time_ago();
         return std::move(figures_);
@@ -171,11 +171,11 @@ private:
 
     const RuleBase& rule_base_;
     Words words_;
-    std::vector<Figure> figures_;
+    std::vector<HeardFigure> figures_;
 };
 
 }  // namespace
 
-std::vector<Figure> find_figures(const RuleBase& rule_base, Words words) { return FigureReader(rule_base, words).read(); }
+std::vector<HeardFigure> find_figures(const RuleBase& rule_base, Words words) { return FigureReader(rule_base, words).read(); }
 
 }  // namespace lidlift::hearing

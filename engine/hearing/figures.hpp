@@ -11,7 +11,7 @@
 namespace lidlift::hearing {
 
 /// A quantity that was told; words [first, last) hold it and the word that says what it is about.
-struct Figure {
+struct HeardFigure {
     std::size_t first = 0;
     std::size_t last = 0;
     Handle<Sign> sign;
@@ -19,6 +19,6 @@ struct Figure {
 };
 
 /// What is told in figures for signs that this rule base has.
-[[nodiscard]] std::vector<Figure> find_figures(const RuleBase& rule_base, Words words);
+[[nodiscard]] std::vector<HeardFigure> find_figures(const RuleBase& rule_base, Words words);
 
 }  // namespace lidlift::hearing
