@@ -5,6 +5,7 @@
 #include "engine/hearing/clause_frame.hpp"
 #include "engine/hearing/figures.hpp"
 #include "engine/hearing/judgement.hpp"
+#include "engine/hearing/kin.hpp"
 #include "engine/hearing/little_words.hpp"
 #include "engine/hearing/phrase_index.hpp"
 
@@ -29,18 +30,60 @@ struct Stretch {
     std::vector<bool> past;  ///< by reading: told in the past tense
 };
 
-std::vector<Match> without_overlaps(std::vector<Match> matches, Covered& covered) {
-    std::ranges::stable_sort(matches, std::ranges::greater{}, &Match::length);
+/// May the phrase be heard although it shares words with weightier ones? "Black liquid from the tap" holds two that share
+/// "liquid", "red mites on the worms" begins with "red mites".
+bool stands_beside(const Match& match, const std::vector<Match>& others, Words words) {
+    if (match.length() < 2 || match.meaning->holds_negation) return false;
+    for (const Match& other : others) {
+        if (other.last <= match.first || match.last <= other.first) continue;
+        if (other.meaning->sign == match.meaning->sign || other.meaning->holds_negation) return false;
+        const bool begins_it = match.first == other.first && match.last < other.last;
+        const bool shares_last = match.last == other.first + 1 && match.first < other.first;
+        const bool shares_first = match.first + 1 == other.last && other.last < match.last;
+        if (!begins_it && !shares_last && !shares_first) return false;
+        const auto own =
+            shares_last ? words.subspan(match.first, match.length() - 1) : words.subspan(match.first + 1, match.length() - 1);
+        if (std::ranges::all_of(own, [](const Word& word) { return english().little.has(word.text); })) return false;
+    }
+    return true;
+}
+
+std::vector<Match> without_overlaps(std::vector<Match> matches, Covered& covered, Words words) {
+    std::ranges::stable_sort(matches, std::ranges::greater{}, &Match::weight);
+    const Covered figures = covered;
+    const auto in_figures = [&](const Match& match) {
+        const auto first = figures.begin() + static_cast<std::ptrdiff_t>(match.first);
+        const auto last = figures.begin() + static_cast<std::ptrdiff_t>(match.last);
+        return std::find(first, last, true) != last;
+    };
     std::vector<Match> result;
     for (const Match& match : matches) {
         const auto begin = covered.begin() + static_cast<std::ptrdiff_t>(match.first);
         const auto end = covered.begin() + static_cast<std::ptrdiff_t>(match.last);
-        if (std::find(begin, end, true) != end) continue;
+        if (std::find(begin, end, true) != end && (in_figures(match) || !stands_beside(match, result, words))) continue;
         std::fill(begin, end, true);
         result.push_back(match);
     }
     std::ranges::sort(result, {}, &Match::first);
     return result;
+}
+
+/// "It smells", of "it smells a bit sour", and "they look", of "they look pale", say nothing by themselves.
+void drop_what_goes_on(std::vector<Match>& matches, Words words, const RuleBase& rule_base) {
+    std::vector<Match> kept;
+    for (std::size_t i = 0; i < matches.size(); ++i) {
+        bool goes_on = false;
+        if (i + 1 < matches.size() && joins(words[matches[i].last - 1].text) && matches[i].last <= matches[i + 1].first) {
+            const auto topic = [&](const Match& match) { return rule_base.signs[match.meaning->sign].topic; };
+            const auto between = words.subspan(matches[i].last, matches[i + 1].first - matches[i].last);
+            goes_on =
+                topic(matches[i]) == topic(matches[i + 1]) && std::ranges::all_of(between, [](const Word& word) {
+                    return english().strengtheners.has(word.text) || english().weakeners.has(word.text) || word.text == few_of;
+                });
+        }
+        if (!goes_on) kept.push_back(matches[i]);
+    }
+    matches = std::move(kept);
 }
 
 /// Is the creature last named, up to this word, another than compost worms? Rotten eggs are only a smell.
@@ -78,14 +121,24 @@ public:
 private:
     /// Misspelt words and "they".
     void prepare_words() {
-        std::unordered_map<std::string, std::string> corrections;
+        struct Known {
+            std::string corrected;
+            std::string kin;
+            std::string corrected_kin;
+        };
+        std::unordered_map<std::string, Known> known_words;
         bool others = false;
         for (Segment& segment : segments_) {
             for (std::size_t i = 0; i < segment.words.size(); ++i) {
                 Word& word = segment.words[i];
-                const auto [known, is_new] = corrections.try_emplace(word.text);
-                if (is_new) known->second = phrases_.corrected(word.text);
-                word.corrected = known->second;
+                const auto [known, is_new] = known_words.try_emplace(word.text);
+                if (is_new) {
+                    const std::string corrected = phrases_.corrected(word.text);
+                    known->second = {corrected, kin_of(word.text), corrected.empty() ? corrected : kin_of(corrected)};
+                }
+                word.corrected = known->second.corrected;
+                word.kin = known->second.kin;
+                word.corrected_kin = known->second.corrected_kin;
                 others = others_spoken_of(segment.words, i, others);
                 word.means_worms = word.text == "they" && !others;
             }
@@ -99,7 +152,9 @@ private:
             const auto begin = covered.begin() + static_cast<std::ptrdiff_t>(figure.first);
             std::fill(begin, covered.begin() + static_cast<std::ptrdiff_t>(figure.last), true);
         }
-        matches_.push_back(without_overlaps(phrases_.matches(words), covered));
+        std::vector<Match> matches = without_overlaps(phrases_.matches(words), covered, words);
+        drop_what_goes_on(matches, words, rule_base_);
+        matches_.push_back(std::move(matches));
     }
 
     void read_sentence(const std::vector<Clause>& clauses) {
@@ -205,6 +260,19 @@ void drop_what_is_over(std::vector<Stretch>& stretches) {
         });
 }
 
+/// A sign that was told surely leaves no room for what was guessed of it.
+void drop_guesses(std::vector<Stretch>& stretches) {
+    constexpr std::string_view guessed = ",unsure";
+    std::vector<Handle<Sign>> sure;
+    for (const Stretch& stretch : stretches)
+        for (const Reading& reading : stretch.readings)
+            if (!reading.value.ends_with(guessed) && !reading.value.starts_with("not ")) sure.push_back(reading.sign);
+    for (Stretch& stretch : stretches)
+        keep_readings(stretch, [&](const Reading& reading, bool) {
+            return !reading.value.ends_with(guessed) || std::ranges::find(sure, reading.sign) == sure.end();
+        });
+}
+
 /// Signs that were told in two ways that exclude each other, or with a figure that cannot be.
 std::vector<Handle<Sign>> contradicted(const RuleBase& rule_base, const std::vector<Stretch>& stretches) {
     Told told;
@@ -237,6 +305,7 @@ Understanding Phrasebook::read(std::string_view text) const {
     const std::string_view used = within_limit(text);
     std::vector<Stretch> stretches = Listener(inside_->rule_base, inside_->phrases, used).stretches();
     drop_what_is_over(stretches);
+    drop_guesses(stretches);
     const auto dropped = contradicted(inside_->rule_base, stretches);
     Understanding result;
     const Stretch* unread_from = nullptr;

@@ -218,7 +218,8 @@ public:
             } else if (is_letter(c)) {
                 word();
             } else if (c == '-' && after_a_word() && is_digit(text_[at_ - 1]) && is_digit(peek(at_ + size))) {
-                words_.push_back({.text = "to", .begin = at_, .end = at_ + size, .corrected = {}});
+                words_.push_back(
+                    {.text = "to", .begin = at_, .end = at_ + size, .corrected = {}, .kin = {}, .corrected_kin = {}});
                 at_ += size;
             } else {
                 punctuation(c);
@@ -244,11 +245,16 @@ private:
         const std::size_t begin = at_++;
         begin_ = std::min(begin_, begin);
         while (is_digit(peek(at_)) || (peek(at_) == '.' && is_digit(peek(at_ + 1)))) ++at_;
-        words_.push_back({.text = std::string(text_.substr(begin, at_ - begin)), .begin = begin, .end = at_, .corrected = {}});
+        words_.push_back({.text = std::string(text_.substr(begin, at_ - begin)),
+                          .begin = begin,
+                          .end = at_,
+                          .corrected = {},
+                          .kin = {},
+                          .corrected_kin = {}});
     }
 
     void word() {
-        Word word{.text = {}, .begin = at_, .end = at_, .corrected = {}};
+        Word word{.text = {}, .begin = at_, .end = at_, .corrected = {}, .kin = {}, .corrected_kin = {}};
         begin_ = std::min(begin_, at_);
         while (at_ < text_.size()) {
             const auto [c, size] = next();

@@ -75,6 +75,19 @@ public:
         return false;
     }
 
+    /// "I think", "probably", and nothing else.
+    [[nodiscard]] bool only_hedges() const {
+        if (!holds(english().hedges)) return false;
+        for (std::size_t i = first_; i < words_.size(); ++i) {
+            const auto hedge = english().hedges.longest_at(words_, i);
+            if (hedge.length > 0)
+                i += hedge.length - 1;
+            else if (covered_[i] || !english().little.has(words_[i].text))
+                return false;
+        }
+        return true;
+    }
+
     /// Words of phrases count here: "should I spray" is a question and a phrase.
     enum class Opening { statement, question, why };
     [[nodiscard]] Opening opening() const {
@@ -207,6 +220,12 @@ std::vector<Frame> frames_of_sentence(const std::vector<Segment>& segments, cons
     for (std::size_t i = 0; i < clauses.size(); ++i) {
         frames.push_back(reader.next(views[i], i >= question_from, is_over_now(views, i)));
         if (views[i].holds_anywhere(english().negators)) reader.negated_within_phrase();
+    }
+    // "A fox, I think, had the lid off": what stands around such a clause is a guess.
+    for (std::size_t i = 0; i < clauses.size(); ++i) {
+        if (!views[i].only_hedges()) continue;
+        if (i > 0) frames[i - 1].unsure = true;
+        if (i + 1 < clauses.size()) frames[i + 1].unsure = true;
     }
     return frames;
 }

@@ -68,7 +68,8 @@ const LittleWords& english() {
             Sayings("fine|good|well|better|normal|great|perfect|right|happy|healthy|solved|recovered|thriving|back to normal"),
         .elsewhere =
             Sayings("i read|heard stories|stories of|i have read|i heard|i was told|google|youtube|people say|they say|someone "
-                    "said|online|internet|website|forum|"
+                    "said|friend told me|someone told me|somebody told me|mate told me|neighbour told me|litter tray|litter "
+                    "box|caddy|bathroom bin|nappy bin|online|internet|website|forum|"
                     "article|book|books|guide|guides|leaflet|manual|kitchen bin|kitchen pail|kitchen caddy|rubbish "
                     "bin|trash can|trash bin|"
                     "garbage bin|garbage can|garbage|wheelie bin|dustbin|recycling bin|other bin|old bin|first "
