@@ -32,12 +32,15 @@ struct Stretch {
 
 /// May the phrase be heard although it shares words with weightier ones? "Black liquid from the tap" holds two that share
 /// "liquid", "red mites on the worms" begins with "red mites".
-bool stands_beside(const Match& match, const std::vector<Match>& others, Words words) {
+bool stands_beside(const Match& match, const std::vector<Match>& others, Words words, const RuleBase& rule_base) {
+    static const Sayings things("animals|feed|mould|stage");
     if (match.length() < 2 || match.meaning->holds_negation) return false;
     for (const Match& other : others) {
         if (other.last <= match.first || match.last <= other.first) continue;
         if (other.meaning->sign == match.meaning->sign || other.meaning->holds_negation) return false;
-        const bool begins_it = match.first == other.first && match.last < other.last;
+        const bool begins_it = match.first == other.first && match.last < other.last &&
+                               english().little.has(words[match.last].text) &&
+                               things.has(rule_base.signs[match.meaning->sign].topic);
         const bool shares_last = match.last == other.first + 1 && match.first < other.first;
         const bool shares_first = match.first + 1 == other.last && other.last < match.last;
         if (!begins_it && !shares_last && !shares_first) return false;
@@ -48,7 +51,7 @@ bool stands_beside(const Match& match, const std::vector<Match>& others, Words w
     return true;
 }
 
-std::vector<Match> without_overlaps(std::vector<Match> matches, Covered& covered, Words words) {
+std::vector<Match> without_overlaps(std::vector<Match> matches, Covered& covered, Words words, const RuleBase& rule_base) {
     std::ranges::stable_sort(matches, std::ranges::greater{}, &Match::weight);
     const Covered figures = covered;
     const auto in_figures = [&](const Match& match) {
@@ -60,7 +63,8 @@ std::vector<Match> without_overlaps(std::vector<Match> matches, Covered& covered
     for (const Match& match : matches) {
         const auto begin = covered.begin() + static_cast<std::ptrdiff_t>(match.first);
         const auto end = covered.begin() + static_cast<std::ptrdiff_t>(match.last);
-        if (std::find(begin, end, true) != end && (in_figures(match) || !stands_beside(match, result, words))) continue;
+        if (std::find(begin, end, true) != end && (in_figures(match) || !stands_beside(match, result, words, rule_base)))
+            continue;
         std::fill(begin, end, true);
         result.push_back(match);
     }
@@ -152,7 +156,7 @@ private:
             const auto begin = covered.begin() + static_cast<std::ptrdiff_t>(figure.first);
             std::fill(begin, covered.begin() + static_cast<std::ptrdiff_t>(figure.last), true);
         }
-        std::vector<Match> matches = without_overlaps(phrases_.matches(words), covered, words);
+        std::vector<Match> matches = without_overlaps(phrases_.matches(words), covered, words, rule_base_);
         drop_what_goes_on(matches, words, rule_base_);
         matches_.push_back(std::move(matches));
     }
@@ -192,10 +196,11 @@ private:
                     verdicts[i]->past);
         stretch.well_again = scene.frame.well_again;
         for (const HeardFigure& figure : figures_[clause.segment]) {
-            if (figure.first < clause.first || figure.first >= clause.last || scene.frame.use != Use::as_said ||
-                scene.frame.negates)
+            const bool guessed = scene.frame.use == Use::only_as_intention && scene.frame.guessed;
+            if (figure.first < clause.first || figure.first >= clause.last || (scene.frame.use != Use::as_said && !guessed))
                 continue;
-            const bool unsure = scene.frame.unsure && !figure.value.ends_with(",unsure");
+            if (scene.frame.negates && !figure.negated) continue;
+            const bool unsure = (scene.frame.unsure || (guessed && !figure.banded)) && !figure.value.ends_with(",unsure");
             add(stretch, {figure.sign, figure.value + (unsure ? ",unsure" : ""), said(scene.words, figure.first, figure.last)},
                 false);
         }

@@ -15,7 +15,9 @@ struct HeardFigure {
     std::size_t first = 0;
     std::size_t last = 0;
     Handle<Sign> sign;
-    std::string value;  ///< as after '='
+    std::string value;     ///< as after '='
+    bool negated = false;  ///< it tells of what was not done: "not fed for three weeks"
+    bool banded = false;   ///< an answer, not a number: a guess is near enough
 };
 
 /// What is told in figures for signs that this rule base has.

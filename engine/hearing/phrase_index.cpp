@@ -7,6 +7,7 @@
 #include "engine/nearest_name.hpp"
 
 #include <algorithm>
+#include <iterator>
 
 namespace lidlift::hearing {
 namespace {
@@ -36,7 +37,7 @@ std::string join(Words words) {
 PhraseIndex::PhraseIndex(const RuleBase& rule_base) {
     for (std::uint32_t s = 0; s < rule_base.signs.size(); ++s) {
         const Handle<Sign> sign{s};
-        bool amounts = false;
+        Amounts& amounts = amounts_.emplace_back();
         const auto& answers = rule_base.signs[sign].answers;
         for (std::size_t a = 0; a < answers.size(); ++a) {
             for (const std::string& phrase : answers[a].heard_as) {
@@ -48,7 +49,8 @@ PhraseIndex::PhraseIndex(const RuleBase& rule_base) {
                 meaning.holds_negation =
                     std::ranges::any_of(words, [](const Word& w) { return english().negators.has(w.text); });
                 if (meaning.holds_negation) denials_[key(sign, a)].push_back(content_words(words));
-                amounts = amounts || words.front().text == many_of || words.front().text == few_of;
+                if (words.front().text == many_of) amounts.many.insert(a);
+                if (words.front().text == few_of) amounts.few.insert(a);
                 add(words, meaning);
                 const bool strengthened = words.front().text == "too" || words.front().text == "very";
                 if (strengthened && words.size() > 1) {
@@ -58,7 +60,6 @@ PhraseIndex::PhraseIndex(const RuleBase& rule_base) {
                 }
             }
         }
-        graded_.push_back(amounts);
     }
     for (const auto& [word, id] : written_.ids)
         if (word.size() >= shortest_correctable) vocabulary_[word.front()].push_back(word);
@@ -81,7 +82,8 @@ void PhraseIndex::add_kin(const std::vector<Word>& words, const Meaning& meaning
     bool joined = false;
     bool synonyms = false;
     for (const Word& word : words) {
-        const bool left_out = may_be_left_out(word.text);
+        // "A dead worm" is one, "dead worms" are many.
+        const bool left_out = may_be_left_out(word.text) && (&word != &words.front() || word.text != "a");
         all.push_back(kin_of(word.text));
         if (!left_out) needed.push_back(all.back());
         joined = joined || (joins(word.text) && needed.size() == 1);
@@ -134,8 +136,9 @@ std::optional<PhraseIndex::WordId> PhraseIndex::Tree::known(std::string_view wor
 }
 
 struct PhraseIndex::Walk {
-    Match best;
-    std::size_t said = 0;  ///< words of the phrase
+    std::size_t first = 0;
+    std::vector<Match> best;  ///< of each sign
+    std::size_t said = 0;     ///< words of the phrase
     std::size_t skipped = 0;
     std::size_t corrected_letters = 0;  ///< length of the corrected word, if any
 };
@@ -143,13 +146,16 @@ struct PhraseIndex::Walk {
 /// The words before `at` have led to `node`, the last of them as a word of the phrase.
 void PhraseIndex::arrive(const Tree& tree, Words words, std::size_t at, std::uint32_t node, Walk& state) const {
     const Node& here = tree.nodes[node];
-    const bool one_corrected_word = state.corrected_letters > 0 && at - state.best.first == 1;
+    const bool one_corrected_word = state.corrected_letters > 0 && at - state.first == 1;
     const bool too_short_to_correct = one_corrected_word && state.corrected_letters < shortest_alone;
     const std::size_t weight = 2 * ++state.said + (&tree == &written_ ? 1 : 0);
-    if (here.meaning && !here.ambiguous && !too_short_to_correct && weight > state.best.weight) {
-        state.best.last = at;
-        state.best.meaning = &*here.meaning;
-        state.best.weight = weight;
+    if (here.meaning && !here.ambiguous && !too_short_to_correct) {
+        const auto same =
+            std::ranges::find(state.best, here.meaning->sign, [](const Match& match) { return match.meaning->sign; });
+        if (same == state.best.end())
+            state.best.push_back({state.first, at, &*here.meaning, weight});
+        else if (weight > same->weight)
+            *same = {state.first, at, &*here.meaning, weight};
     }
     if (&tree == &written_)
         walk(words, at, node, state);
@@ -205,10 +211,10 @@ void PhraseIndex::walk_kin(Words words, std::size_t at, std::uint32_t node, Walk
 std::vector<Match> PhraseIndex::matches(Words words) const {
     std::vector<Match> result;
     for (std::size_t first = 0; first < words.size(); ++first) {
-        Walk state{.best = {first, first, nullptr}};
+        Walk state{.first = first, .best = {}};
         walk(words, first, 0, state);
         walk_kin(words, first, 0, state);
-        if (state.best.meaning) result.push_back(state.best);
+        std::ranges::move(state.best, std::back_inserter(result));
     }
     return result;
 }
@@ -224,6 +230,12 @@ const Meaning* PhraseIndex::find(const std::string& levelled_phrase) const {
     }
     const Node& node = written_.nodes[at];
     return node.meaning && !node.ambiguous && !node.meaning->only_when_negated ? &*node.meaning : nullptr;
+}
+
+std::optional<std::size_t> PhraseIndex::answer_of_amount(Handle<Sign> sign, std::string_view amount) const {
+    const auto& answers = amount == many_of ? amounts_[sign.index].many : amounts_[sign.index].few;
+    if (answers.size() != 1) return std::nullopt;
+    return *answers.begin();
 }
 
 bool PhraseIndex::denied_by(const Meaning& meaning, std::size_t answer) const {

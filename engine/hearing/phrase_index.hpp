@@ -6,6 +6,7 @@
 
 #include <cstdint>
 #include <optional>
+#include <set>
 #include <string>
 #include <unordered_map>
 #include <unordered_set>
@@ -41,15 +42,19 @@ class PhraseIndex {
 public:
     explicit PhraseIndex(const RuleBase& rule_base);
 
-    /// The longest phrase that begins at each word: as it was written, words that only strengthen ("really") left out of
-    /// account between its words; or in other words of the same kin, with small words more or fewer.
+    /// The longest phrase of each sign that begins at each word: as it was written, words that only strengthen ("really") left
+    /// out of account between its words; or in other words of the same kin, with small words more or fewer.
     [[nodiscard]] std::vector<Match> matches(Words words) const;
     /// The meaning of exactly this phrase.
     [[nodiscard]] const Meaning* find(const std::string& levelled_phrase) const;
     /// Is this phrase, as a trainer wrote it, of use? Not if another answer has it too.
     [[nodiscard]] bool knows(std::string_view phrase) const { return find(join(words_of_phrase(phrase))) != nullptr; }
     /// Do the answers to this sign differ by amount ("a few", "lots of")?
-    [[nodiscard]] bool graded(Handle<Sign> sign) const { return graded_[sign.index]; }
+    [[nodiscard]] bool graded(Handle<Sign> sign) const {
+        return !amounts_[sign.index].many.empty() || !amounts_[sign.index].few.empty();
+    }
+    /// The answer that amounts of this kind ("lots of", "a few") lead to in the phrases of a sign, where it is but one.
+    [[nodiscard]] std::optional<std::size_t> answer_of_amount(Handle<Sign> sign, std::string_view amount) const;
     /// Every word of these phrases stands in one phrase for `answer` that negates: [no, ammonia, smell] denies "smell of
     /// ammonia".
     [[nodiscard]] bool denied_by(const Meaning& meaning, std::size_t answer) const;
@@ -83,7 +88,11 @@ private:
     Tree written_;                                                   ///< word by word
     Tree kin_;                                                       ///< kin by kin
     std::unordered_map<char, std::vector<std::string>> vocabulary_;  ///< words of five letters or more, by first letter
-    std::vector<bool> graded_;
+    struct Amounts {
+        std::set<std::size_t> many;  ///< answers with a phrase that begins with "lots of"
+        std::set<std::size_t> few;
+    };
+    std::vector<Amounts> amounts_;  ///< by sign
     /// Content words of the negating phrases of an answer, by sign and answer.
     std::unordered_map<std::uint64_t, std::vector<std::unordered_set<std::string>>> denials_;
 };
