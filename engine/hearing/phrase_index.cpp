@@ -91,7 +91,10 @@ void PhraseIndex::add_kin(const std::vector<Word>& words, const Meaning& meaning
         ++telling;
         synonyms = synonyms || has_synonyms(word.text);
     }
-    // One telling word alone is too little to be said in other words; its inflections are near enough.
+    // Two telling words or one are too little to be said in other words; their inflections are near enough.
+    if (needed.size() == 2 && telling == 2 && synonyms) return;
+    // Of one word alone only its singular: "floods" are no "flooded".
+    if (words.size() == 1 && !words.front().text.ends_with('s')) return;
     if (telling < 2 && (synonyms || needed.back().size() < shortest_correctable)) return;
     kin_.add(needed.size() < 2 ? all : needed, meaning);
     if (needed.size() != 2 || telling != 2 || needed.front() == needed.back()) return;
