@@ -1,5 +1,7 @@
 #include "cli/cross_references.hpp"
 
+#include "engine/materials.hpp"
+
 #include <algorithm>
 #include <array>
 #include <cstdint>
@@ -47,6 +49,7 @@ public:
         each(base_.steps, [&](Handle<Step>, const Step& step) { rest("step", step); });
         each(base_.cautions, [&](Handle<Caution>, const Caution& caution) { rest("caution", caution); });
         each(base_.clashes, [&](Handle<Clash>, const Clash& clash) { rest("clash", clash); });
+        each(base_.materials, [&](Handle<Material> handle, const Material& material) { look_at(handle, material); });
         for (const auto source : base_.weighing.sources)
             into_.resting_on[source.index].push_back({"section", "weighing", {}, base_.weighing.sources.size() == 1});
     }
@@ -89,6 +92,15 @@ private:
         });
     }
 
+    void look_at(Handle<Material> handle, const Material& material) {
+        for (const auto sign : material.shares) add_once(into_.of_sign[sign.index].materials, handle);
+        for (const Says& says : material.tells) add_once(into_.of_sign[says.sign.index].materials, handle);
+        for (const auto caution : material.cautions) add_once(into_.materials_with_caution[caution.index], handle);
+        rest("material", material);
+        for (const NamedFigure& named : figures_of(material))
+            add_part("material", material.id, named.figure->sources, std::string(named.key));
+    }
+
     template <class T>
     void rest(const char* kind, const T& entry) {
         for (const auto source : entry.sources) {
@@ -100,16 +112,18 @@ private:
 
     void rest_with_parts(const Cause& cause) {
         rest("cause", cause);
-        const auto add = [&](const Sources& sources, const std::string& when) {
-            for (const auto source : sources) {
-                auto& list = into_.resting_on[source.index];
-                if (list.empty() || list.back().kind != "cause" || list.back().id != cause.id)
-                    list.push_back({"cause", cause.id, {}, false});
-                list.back().parts.push_back(when);
-            }
-        };
-        for (const Circumstance& circumstance : cause.made_likelier_by) add(circumstance.sources, circumstance.when_text);
-        for (const Link& link : cause.links) add(link.sources, link.when_text);
+        for (const Circumstance& circumstance : cause.made_likelier_by)
+            add_part("cause", cause.id, circumstance.sources, circumstance.when_text);
+        for (const Link& link : cause.links) add_part("cause", cause.id, link.sources, link.when_text);
+    }
+
+    /// A part of an entry that names sources of its own.
+    void add_part(const char* kind, const std::string& id, const Sources& sources, const std::string& part) {
+        for (const auto source : sources) {
+            auto& list = into_.resting_on[source.index];
+            if (list.empty() || list.back().kind != kind || list.back().id != id) list.push_back({kind, id, {}, false});
+            list.back().parts.push_back(part);
+        }
     }
 
     const RuleBase& base_;
@@ -125,6 +139,7 @@ CrossReferences::CrossReferences(const RuleBase& base)
       keeping_off(base.steps.size()),
       with_caution(base.cautions.size()),
       steps_with_caution(base.cautions.size()),
+      materials_with_caution(base.cautions.size()),
       avoiding(base.clashes.size()),
       roots(base.causes.size()),
       look_alikes(base.causes.size()),
@@ -134,12 +149,13 @@ CrossReferences::CrossReferences(const RuleBase& base)
 }
 
 std::string counted(const std::vector<Resting>& resting) {
-    static constexpr std::array<std::pair<const char*, const char*>, 7> kinds = {{{"sign", "signs"},
+    static constexpr std::array<std::pair<const char*, const char*>, 8> kinds = {{{"sign", "signs"},
                                                                                   {"rule", "rules"},
                                                                                   {"cause", "causes"},
                                                                                   {"step", "steps"},
                                                                                   {"caution", "cautions"},
                                                                                   {"clash", "clashes"},
+                                                                                  {"material", "materials"},
                                                                                   {"section", "sections"}}};
     std::string text;
     for (const auto& [one, many] : kinds) {

@@ -6,7 +6,8 @@
 
 namespace lidlift::cli {
 
-/// Chapters: how to read it, dangers, signs, causes, steps, clashes, conclusions and rules, sources, index. Anchors are KIND-ID
+/// Chapters: how to read it, dangers, signs, causes, steps, clashes, materials, conclusions and rules, sources, index. Anchors
+/// are KIND-ID
 /// ("cause-blocked_drain"). Cautions stand before the steps that need them, in the whole and in every entry.
 [[nodiscard]] Document handbook_document(const RuleBase& rule_base);
 

@@ -97,6 +97,7 @@ void write_source(Scribe& scribe, Handle<Source> handle) {
         if (item.kind == "step") line = std::move(line) + scribe.link(*scribe.base.steps.find(item.id));
         if (item.kind == "caution") line = std::move(line) + scribe.link(*scribe.base.cautions.find(item.id));
         if (item.kind == "clash") line = std::move(line) + scribe.link(*scribe.base.clashes.find(item.id));
+        if (item.kind == "material") line = std::move(line) + scribe.link(*scribe.base.materials.find(item.id));
         if (item.kind == "section") line = std::move(line) + plain(item.id);
         if (item.alone) line = std::move(line) + plain(" (on this alone)");
         parts.push_back(std::move(line));
@@ -179,10 +180,10 @@ void write_reviewed(Scribe& scribe) {
 Document handbook_document(const RuleBase& base) {
     Scribe scribe(base);
     scribe.add(Heading{1, "top", {}, base.name});
-    scribe.paragraph(
-        plain(fmt::format("Version {}. {} causes, {} signs, {} steps, {} cautions, {} clashes, {} rules, {} sources.",
-                          base.version, base.causes.size(), base.signs.size(), base.steps.size(), base.cautions.size(),
-                          base.clashes.size(), base.rules.size(), base.sources.size())));
+    scribe.paragraph(plain(
+        fmt::format("Version {}. {} causes, {} signs, {} steps, {} cautions, {} clashes, {} materials, {} rules, {} sources.",
+                    base.version, base.causes.size(), base.signs.size(), base.steps.size(), base.cautions.size(),
+                    base.clashes.size(), base.materials.size(), base.rules.size(), base.sources.size())));
     scribe.add(Contents{});
     write_how_to_read(scribe);
     write_dangers(scribe);
@@ -190,6 +191,7 @@ Document handbook_document(const RuleBase& base) {
     write_causes(scribe);
     write_steps(scribe);
     write_clashes(scribe);
+    write_materials(scribe);
     write_conclusions(scribe);
     write_sources(scribe);
     write_reviewed(scribe);

@@ -213,6 +213,10 @@ Line Scribe::link(Handle<Clash> handle) const {
     const Clash& clash = base.clashes[handle];
     return link_to("clash", clash.id, spoken(clash.id));
 }
+Line Scribe::link(Handle<Material> handle) const {
+    const Material& material = base.materials[handle];
+    return link_to("material", material.id, material.name);
+}
 Line Scribe::link(Handle<Source> handle) const {
     const Source& source = base.sources[handle];
     if (source.place.line == 0) return link_to("source", source.id, spoken(source.id));
@@ -229,6 +233,7 @@ Line Scribe::mentioners(const Mentioners& by) const {
     add_kind("cautions: ", by.cautions);
     add_kind("clashes: ", by.clashes);
     add_kind("steps: ", by.steps);
+    add_kind("materials: ", by.materials);
     return joined(parts, ". In ");
 }
 
@@ -258,6 +263,10 @@ Line Scribe::condition(const std::string& text) const {
     }
     if (done < text.size()) line.push_back({text.substr(done), Span::Look::code});
     return line;
+}
+
+Line Scribe::answered(const Says& says) const {
+    return link(says.sign) + ": " + answers_in_words(base.signs[says.sign], says.answers);
 }
 
 Observed Scribe::observed(const Condition& condition, const std::string& text) const {

@@ -75,6 +75,7 @@ public:
     [[nodiscard]] Line link(Handle<Step> handle) const;
     [[nodiscard]] Line link(Handle<Caution> handle) const;
     [[nodiscard]] Line link(Handle<Clash> handle) const;
+    [[nodiscard]] Line link(Handle<Material> handle) const;
     [[nodiscard]] Line link(Handle<Source> handle) const;
     template <class T>
     [[nodiscard]] Line links(const std::vector<Handle<T>>& handles, const char* between = "; ") const {
@@ -88,6 +89,8 @@ public:
 
     /// A condition as it was written, its signs and conclusions as links.
     [[nodiscard]] Line condition(const std::string& text) const;
+    /// "dung in the feed: fresh dung went in (fresh)", the sign as a link.
+    [[nodiscard]] Line answered(const Says& says) const;
     [[nodiscard]] Observed observed(const Condition& condition, const std::string& text) const;
 
     // ---- dangers
@@ -116,6 +119,7 @@ void write_signs(Scribe& scribe);
 void write_causes(Scribe& scribe);
 void write_steps(Scribe& scribe);
 void write_clashes(Scribe& scribe);
+void write_materials(Scribe& scribe);
 void write_conclusions(Scribe& scribe);
 void write_sources(Scribe& scribe);
 

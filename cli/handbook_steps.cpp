@@ -13,7 +13,8 @@ void write_caution(Scribe& scribe, Handle<Caution> handle) {
     scribe.particulars({{"Shown whenever", caution.when ? scribe.condition(caution.when_text) : Line{}},
                         {"Emergency", plain(caution.emergency ? "while this holds, only steps for people are shown" : "")},
                         {"Goes with the causes", scribe.links(scribe.refs.with_caution[handle.index])},
-                        {"Goes with the steps", scribe.links(scribe.refs.steps_with_caution[handle.index])}});
+                        {"Goes with the steps", scribe.links(scribe.refs.steps_with_caution[handle.index])},
+                        {"Goes with the materials", scribe.links(scribe.refs.materials_with_caution[handle.index])}});
     scribe.sources(caution.sources);
 }
 

@@ -20,6 +20,9 @@ See what it can be told, and every answer it takes:
 
 Commands
   why       what is probably wrong, and what to do      lidlift why --help
+  ask       the same by question and answer             lidlift ask --help
+  round     every tank of a site, most urgent first     lidlift round --help
+  mix       a mixture, and what to add to it            lidlift mix --help
   show      what stands in the rule base                lidlift show --help
   handbook  all of it, to read and correct on paper     lidlift handbook --help
   check     finds the faults in a rule base             lidlift check --help
@@ -81,6 +84,103 @@ A file of answers looks like this:
     squeeze: {is: stream, sure: unsure}
 )";
 
+inline constexpr const char* mix_help =
+    R"(Says what a mixture comes to - mass, volume, moisture, C:N, nitrogen, density,
+each with the range in which it may lie - and how much of what to add to it.
+
+  lidlift mix 30 kg kitchen_waste 5 kg dry_leaves
+  lidlift mix 30 kg kitchen_waste 3 buckets dry_leaves --bucket 10 L
+  lidlift mix "30 kg kitchen waste" "2 sacks of 40 L sawdust"
+  lidlift mix 30 kg kitchen_waste --reach "60 % moisture" --with dry_leaves
+  lidlift mix 30 kg kitchen_waste --reach "60 % moisture" --reach "30 C:N"
+              --with "dry_leaves up to 20 kg" --with cardboard --with water
+  lidlift mix 40 kg dry_leaves 5 kg cow_dung --reach resting --with water
+
+Each material comes after its amount: kg, g, t, lb, L, m3, gal_us, gal_imp, or
+buckets, barrows and sacks whose size is stated. The materials stand in:
+lidlift show materials
+
+Options
+  --reach TARGET       "60 % moisture", "55 to 60 % moisture", "25 C:N", resting
+                       (what suits the hot resting stage) or worms (what suits
+                       the worm stage); may be said again
+  --with MATERIAL      what is at hand to reach it, "dry_leaves up to 20 kg" if
+                       there is no more; may be said again, the least of all
+                       together is taken; water is one of them
+  --bucket SIZE        how much a bucket holds: 10 L
+  --barrow SIZE        the same of a barrow
+  --vessel "NAME SIZE" the same of anything else: "sack 40 L"
+  --measured FIGURE    your own figure in place of ours, as in "kitchen_waste
+                       moisture 82 %"; also nitrogen, C:N, density; may be said
+                       again
+  --json               print JSON instead of text
+  --rules PATH         read this rule file or folder after the default rules
+  --only-rules PATH    read this one instead of them
+  --help
+)";
+
+inline constexpr const char* round_help =
+    R"(Goes round a site: every tank whose record lies in a folder, the most urgent
+first - dangers, what is probably wrong, what is overdue, due today and due this
+week - and what the site can take in a day against what it is given.
+
+  lidlift round quince_lane                    as things are today
+  lidlift round quince_lane --on 2026-06-15    as they are on that day
+
+Every .yaml file of the folder is the record of one tank (rules/TANKS.md). A file
+site.yaml beside them may tell what no tank's record can; it holds any of these:
+
+  site: Quince Lane
+  households: 54
+  waste a day: 42 kg
+  note: The school kitchen counts as ten households.
+
+A record with a mistake in it is shown as one that cannot be read, and the others
+are shown all the same; the command then ends with 2, or with 3 where a file
+could not be read at all.
+
+Options
+  --on DAY             the day to go by, as 2026-06-15; left out: today
+  --full               the reason and the source of everything that is due, the
+                       figures of each bay, and the sum of the load
+  --json               print JSON instead of text
+  --rules PATH         read this rule file or folder after the default rules
+  --only-rules PATH    read this one instead of them
+  --help
+)";
+
+inline constexpr const char* ask_help =
+    R"(Asks one question at a time, the one that tells most for its effort first,
+and advises as soon as it is sure enough.
+
+  lidlift ask                        begin a call; nothing is written down
+  lidlift ask --record calls/        keep a record in a new file of this folder
+  lidlift ask --record FILE          begin a record, or go on where it stopped
+  lidlift ask --again --record FILE  the follow-up: did it help, what was it?
+
+Begin in your own words. Answer each question by its number, in a word or in
+your own words; "don't know" is a good answer too. You can also say why, so far,
+list, change 3, back, again, stop (advise now), pause, and help.
+
+Every answer is in the record before the next question appears, so that nothing
+is lost when the line breaks. A record has no place for names or telephone
+numbers, and none are needed. rules/CALLS.md describes it.
+
+Input may come from a pipe; where it ends, the advice follows.
+
+Options
+  --record PATH        the file of the call, or a folder for a new one
+  --again              take up a recorded call after its advice
+  --json               talk on standard error, and print the advice as JSON
+  --rules PATH         read this rule file or folder after the default rules
+  --only-rules PATH    read this one instead of them
+  --help
+
+The command ends with 0 when the call ended as it should, 2 when a record cannot
+be used, and 3 when one could not be read or written (the advice is still
+given).
+)";
+
 inline constexpr const char* show_help =
     R"(Shows what stands in the rule base.
 
@@ -88,9 +188,10 @@ inline constexpr const char* show_help =
   lidlift show signs               all that can be told, with the questions
   lidlift show signs squeeze       one of them, with its answers
   lidlift show causes blocked_drain
+  lidlift show material "dead leaves"   found by what people call it, too
 
-There are signs, conclusions, rules, causes, steps, cautions, clashes, sources,
-and words (the words of the rules with the numbers they stand for).
+There are signs, conclusions, rules, causes, steps, cautions, clashes, materials,
+sources, and words (the words of the rules with the numbers they stand for).
 
 Options
   --json               print JSON instead of text
@@ -101,8 +202,8 @@ Options
 
 inline constexpr const char* handbook_help =
     R"(Writes the whole rule base as a handbook: dangers, signs, causes with their
-signs and weights, steps, clashes, rules and sources, with links between them
-and an index, to be read by somebody who knows the trade.
+signs and weights, steps, clashes, materials, rules and sources, with links
+between them and an index, to be read by somebody who knows the trade.
 
   lidlift handbook                             Markdown, on standard output
   lidlift handbook -o handbook.html            one HTML page, to read or print

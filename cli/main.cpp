@@ -1,8 +1,11 @@
 // The command line, and nothing else: options in, one command's function called, exit code out.
+#include "cli/ask.hpp"
 #include "cli/check.hpp"
 #include "cli/compare.hpp"
 #include "cli/handbook.hpp"
 #include "cli/help.hpp"
+#include "cli/mix.hpp"
+#include "cli/round.hpp"
 #include "cli/session.hpp"
 #include "cli/show.hpp"
 #include "cli/try_cases.hpp"
@@ -99,6 +102,26 @@ int run(int argc, char** argv) {
     command->add_flag("--full", why_options.full);
     command->add_flag("--steady", why_options.steady);
 
+    MixOptions mix_options;
+    command = add("mix", mix_help, [&] { return mix(options, mix_options); });
+    command->add_option("parts", mix_options.parts);
+    command->add_option("--reach", mix_options.reach)->allow_extra_args(false);
+    command->add_option("--with", mix_options.with)->allow_extra_args(false);
+    command->add_option("--measured", mix_options.measured)->allow_extra_args(false);
+    command->add_option("--bucket", mix_options.bucket)->allow_extra_args(false);
+    command->add_option("--barrow", mix_options.barrow)->allow_extra_args(false);
+    command->add_option("--vessel", mix_options.vessel)->allow_extra_args(false);
+
+    RoundOptions round_options;
+    command = add("round", round_help, [&] { return round(options, round_options); });
+    command->add_option("folder", round_options.folder)->required();
+    command->add_option("--on", round_options.on)->allow_extra_args(false);
+    command->add_flag("--full", round_options.full);
+    AskOptions ask_options;
+    command = add("ask", ask_help, [&] { return ask(options, ask_options); });
+    command->add_option("--record", ask_options.record)->allow_extra_args(false);
+    command->add_flag("--again", ask_options.again);
+
     std::string kind;
     std::string name;
     command = add("show", show_help, [&] { return show(options, kind, name); });
@@ -137,7 +160,9 @@ int run(int argc, char** argv) {
     }
     const auto given = [&] { return std::ranges::find_if(commands, [](const Command& c) { return c.app->parsed(); }); };
     try {
-        app.parse(argc, argv);
+        std::vector<std::string> backwards = with_units_joined(arguments);  // as CLI11 wants them
+        std::ranges::reverse(backwards);
+        app.parse(std::move(backwards));
     } catch (const CLI::CallForHelp&) {
         return print(given() == commands.end() ? main_help : given()->help) ? done : cannot_read_or_write;
     } catch (const CLI::CallForVersion&) {

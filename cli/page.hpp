@@ -1,4 +1,5 @@
-// Plain text filled into lines of at most 80 columns; the only place where text from files and people reaches the screen.
+// Plain text filled into lines of at most 80 columns, or of a terminal's width; the only place where text from files and people
+// reaches the screen.
 #pragma once
 
 #include <cstddef>
@@ -7,9 +8,15 @@
 
 namespace lidlift::cli {
 
+/// What the screen can show.
+struct Screen {
+    std::size_t columns = 80;
+    bool ascii = false;  ///< nothing but ASCII
+};
+
 class Page {
 public:
-    static constexpr std::size_t width = 80;
+    explicit Page(const Screen& screen = {}) : screen_(screen) {}
 
     /// A heading in capitals with an empty line before it.
     void heading(std::string_view text);
@@ -20,9 +27,14 @@ public:
     /// One line however long it is: what is meant to be copied and pasted must not be broken.
     void unbroken(std::string_view lead, std::string_view text);
     void empty_line();
+    /// A text that a page made already.
+    void ready(std::string_view text) { text_ += text; }
     [[nodiscard]] std::string take() { return std::move(text_); }
 
 private:
+    [[nodiscard]] std::string safe(std::string_view text) const;
+
+    Screen screen_;
     std::string text_;
 };
 

@@ -2,6 +2,8 @@
 
 #include "cli/cross_references.hpp"
 #include "cli/page.hpp"
+#include "engine/materials.hpp"
+#include "engine/review/condition_sites.hpp"
 #include "engine/words.hpp"
 
 #include <algorithm>
@@ -55,6 +57,7 @@ public:
         set(entry, "same observation", sign.same_observation);
         set(entry, "used by the causes", names(base_.causes, refs_.of_sign[handle.index].causes));
         set(entry, "used by the rules", names(base_.rules, refs_.of_sign[handle.index].rules));
+        set(entry, "answered by giving", names(base_.materials, refs_.of_sign[handle.index].materials));
         return finish(std::move(entry), sign.sources, sign.place);
     }
 
@@ -158,6 +161,7 @@ public:
         if (caution.emergency) entry["emergency"] = "yes";
         set(entry, "goes with the causes", names(base_.causes, refs_.with_caution[handle.index]));
         set(entry, "goes with the steps", names(base_.steps, refs_.steps_with_caution[handle.index]));
+        set(entry, "goes with the materials", names(base_.materials, refs_.materials_with_caution[handle.index]));
         Json called = Json::array();
         for (const StepKind kind : caution.called_for_by.kinds) called.push_back("steps of kind " + std::string(to_word(kind)));
         for (const Push& push : caution.called_for_by.pushes) called.push_back("steps that push " + to_text(push));
@@ -179,6 +183,25 @@ public:
         return finish(std::move(entry), clash.sources, clash.place);
     }
 
+    /// Cautions stand before the figures, since the figures say how much to handle.
+    Json material(Handle<Material> handle) const {
+        const Material& material = base_.materials[handle];
+        Json entry = {{"id", material.id}, {"name", material.name}, {"role", to_word(material.role)}};
+        Json cautions = Json::array();
+        for (const auto caution : material.cautions)
+            cautions.push_back(base_.cautions[caution].id + ": " + base_.cautions[caution].say);
+        set(entry, "cautions", cautions);
+        set(entry, "note", material.note);
+        if (!material.heard_as.empty()) entry["heard as"] = material.heard_as;
+        for (const NamedFigure& named : figures_of(material)) entry[std::string(named.key)] = describe(named, material);
+        if (const auto carbon = carbon_share(material)) entry["carbon"] = fmt::format("about {:.2g} % of dry mass", *carbon);
+        set(entry, "counts towards", names(base_.signs, material.shares));
+        Json tells = Json::array();
+        for (const Says& says : material.tells) tells.push_back(logic::condition_text(Condition{says}, base_));
+        set(entry, "tells", tells);
+        return finish(std::move(entry), material.sources, material.place);
+    }
+
     Json source(Handle<Source> handle) const {
         const Source& source = base_.sources[handle];
         Json entry = {{"id", source.id}, {"title", source.title}};
@@ -193,7 +216,8 @@ public:
         for (const Resting& item : resting) {
             std::string text = item.kind + " " + item.id;
             if (item.alone) alone.push_back(text);
-            for (const std::string& part : item.parts) text += ", where it says: " + part;
+            for (const std::string& part : item.parts)
+                text += (item.kind == "material" ? ", for its " : ", where it says: ") + part;
             rests.push_back(std::move(text));
         }
         entry["how much rests on it"] = resting.empty() ? "nothing yet" : counted(resting);
@@ -205,6 +229,18 @@ public:
     [[nodiscard]] std::string how_much_rests_on(Handle<Source> handle) const { return counted(refs_.resting_on[handle.index]); }
 
 private:
+    Json describe(const NamedFigure& named, const Material& material) const {
+        const Figure& figure = *named.figure;
+        Json entry = {{"figure", figure_text(named)}, {"typical", figure.value.typical},
+                      {"from", figure.value.low},     {"to", figure.value.high},
+                      {"unit", named.unit->name},     {"standing", to_word(figure.standing)}};
+        if (figure.range_standing != figure.standing) entry["range standing"] = to_word(figure.range_standing);
+        if (figure.disputed) entry["disputed"] = "yes";
+        set(entry, "note", figure.note);
+        entry["sources"] = names(base_.sources, sources_of(figure, material));
+        return entry;
+    }
+
     static Json describe(const Answer& answer) {
         Json entry = {{"id", answer.id}};
         set(entry, "means", answer.means);
@@ -264,6 +300,26 @@ Json listed_sources(const RuleBase& base, const Describer& describe) {
     return list;
 }
 
+std::string capital(std::string text) {
+    if (text.front() >= 'a' && text.front() <= 'z') text.front() = static_cast<char>(text.front() - 'a' + 'A');
+    return text;
+}
+
+/// Name and role, and the figures without their standing.
+Json listed_materials(const RuleBase& base) {
+    Json list = Json::array();
+    for (const Material& material : base.materials) {
+        std::string figures;
+        for (const NamedFigure& named : figures_of(material))
+            figures += (figures.empty() ? "" : "; ") + std::string(named.key) + " " + figure_text(named) +
+                       (named.figure->disputed ? " disputed" : "");
+        list.push_back({{"id", material.id},
+                        {"name", material.name + " (" + std::string(to_word(material.role)) + ")"},
+                        {"more", figures.empty() ? "No figures." : capital(figures) + "."}});
+    }
+    return list;
+}
+
 template <class T>
 Json listed(const Catalogue<T>& catalogue, const auto& summary) {
     Json list = Json::array();
@@ -282,6 +338,7 @@ Json list_of(const RuleBase& base, const std::string& kind) {
     if (kind == "cautions")
         return listed(base.cautions, [](const Caution& c) { return std::string(to_word(c.level)) + ": " + c.name; });
     if (kind == "clashes") return listed(base.clashes, [](const Clash& c) { return c.say.empty() ? c.because : c.say; });
+    if (kind == "materials") return listed_materials(base);
     if (kind == "sources") return listed_sources(base, Describer(base));
     return words();
 }
@@ -294,6 +351,7 @@ Json entry_of(const RuleBase& base, const Describer& describe, const std::string
     if (kind == "steps") return describe.step(*base.steps.find(id));
     if (kind == "cautions") return describe.caution(*base.cautions.find(id));
     if (kind == "clashes") return describe.clash(*base.clashes.find(id));
+    if (kind == "materials") return describe.material(*base.materials.find(id));
     if (kind == "sources") return describe.source(*base.sources.find(id));
     for (Json& word : words())
         if (word["id"] == id) return word;
@@ -307,6 +365,18 @@ void print_entry(Page& page, const Json& entry, const std::string& indent) {
     for (const auto& [key, value] : entry.items()) {
         if (value.is_string()) {
             page.paragraph(indent + key + ": ", value.get<std::string>());
+            continue;
+        }
+        if (value.is_object()) {  // a figure of a material
+            page.paragraph(
+                indent + key + ": ",
+                value["figure"].get<std::string>() + ", " + value["standing"].get<std::string>() +
+                    (value.contains("range standing") ? ", the range " + value["range standing"].get<std::string>() : "") +
+                    (value.contains("disputed") ? "; disputed" : ""));
+            if (value.contains("note")) page.paragraph(indent + "    ", value["note"].get<std::string>());
+            std::string sources;
+            for (const Json& source : value["sources"]) sources += (sources.empty() ? "" : ", ") + source.get<std::string>();
+            page.paragraph(indent + "    ", "Sources: " + sources);
             continue;
         }
         page.paragraph(indent, key + ":");
@@ -328,8 +398,8 @@ void print_entry(Page& page, const Json& entry, const std::string& indent) {
 }  // namespace
 
 const std::vector<std::string>& show_kinds() {
-    static const std::vector<std::string> kinds = {"signs",    "conclusions", "rules",   "causes", "steps",
-                                                   "cautions", "clashes",     "sources", "words"};
+    static const std::vector<std::string> kinds = {"signs",    "conclusions", "rules",     "causes",  "steps",
+                                                   "cautions", "clashes",     "materials", "sources", "words"};
     return kinds;
 }
 

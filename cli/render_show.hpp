@@ -9,7 +9,7 @@
 
 namespace lidlift::cli {
 
-/// signs, conclusions, rules, causes, steps, cautions, clashes, sources, words.
+/// signs, conclusions, rules, causes, steps, cautions, clashes, materials, sources, words.
 [[nodiscard]] const std::vector<std::string>& show_kinds();
 
 /// The ids of one kind; `kind` is one of show_kinds().

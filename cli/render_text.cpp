@@ -22,19 +22,6 @@ constexpr std::size_t most_sources = 3;
 constexpr std::size_t most_do_nots = 5;
 constexpr std::size_t most_not_sure = 3;
 
-std::string in_a_hundred(double chance) {
-    const double hundredths = std::round(100 * chance);
-    if (hundredths < 1) return "under 1 in 100";
-    if (hundredths > 99) return "over 99 in 100";
-    return fmt::format("about {:.0f} in 100", hundredths);
-}
-
-std::string days_in_words(double days) {
-    if (days == 1) return "tomorrow";
-    if (days < 1) return fmt::format("in {:.0f} hours", std::round(24 * days));
-    return fmt::format("in {:g} days", std::round(days));
-}
-
 const char* level_heading(Level level) {
     switch (level) {
         case Level::stop:
@@ -50,7 +37,12 @@ const char* level_heading(Level level) {
 class TextPage {
 public:
     TextPage(const RuleBase& base, const Diagnosis& diagnosis, const TextOptions& options)
-        : base_(base), diagnosis_(diagnosis), advice_(diagnosis.advice), ranking_(diagnosis.ranking), options_(options) {}
+        : base_(base),
+          diagnosis_(diagnosis),
+          advice_(diagnosis.advice),
+          ranking_(diagnosis.ranking),
+          options_(options),
+          page_(options.screen) {}
 
     std::string make() {
         urgent_cautions();
@@ -378,7 +370,7 @@ private:
 
     void questions() {
         const bool any = !advice_.find_out.empty() || !diagnosis_.ask_next.empty();
-        if (!any || advice_.verdict == Verdict::emergency) return;
+        if (!any || !options_.questions || advice_.verdict == Verdict::emergency) return;
         page_.heading("WHAT WOULD TELL ME MORE");
         std::vector<Handle<Sign>> asked;
         for (const FindOut& item : advice_.find_out) ask(item.sign, asked);
@@ -405,6 +397,19 @@ private:
 };
 
 }  // namespace
+
+std::string in_a_hundred(double chance) {
+    const double hundredths = std::round(100 * chance);
+    if (hundredths < 1) return "under 1 in 100";
+    if (hundredths > 99) return "over 99 in 100";
+    return fmt::format("about {:.0f} in 100", hundredths);
+}
+
+std::string days_in_words(double days) {
+    if (days == 1) return "tomorrow";
+    if (days < 1) return fmt::format("in {:.0f} hours", std::round(24 * days));
+    return fmt::format("in {:g} days", std::round(days));
+}
 
 std::vector<int> whole_points(const std::vector<BalanceLine>& lines) {
     std::vector<int> points;

@@ -1,6 +1,7 @@
 #include "cli/show.hpp"
 
 #include "cli/render_show.hpp"
+#include "engine/materials.hpp"
 #include "engine/nearest_name.hpp"
 
 #include <algorithm>
@@ -24,6 +25,14 @@ int show(const Options& options, const std::string& kind, const std::string& nam
         return unusable_input;
     }
     if (name.empty()) return print(show_list(base, plural, options.json)) ? done : cannot_read_or_write;
+    if (plural == "materials") {
+        const auto material = find_material(base, name);
+        if (!material) {
+            print_error(material.fault().text);
+            return unusable_input;
+        }
+        return print(show_entry(base, plural, base.materials[*material].id, options.json)) ? done : cannot_read_or_write;
+    }
     const auto known = ids_of(base, plural);
     if (std::ranges::find(known, name) == known.end()) {
         const std::string hint = did_you_mean(name, known);

@@ -1,5 +1,7 @@
 #include "engine/condition_grammar.hpp"
 
+#include "engine/written_text.hpp"
+
 #include <algorithm>
 #include <array>
 #include <charconv>
@@ -16,63 +18,12 @@ namespace {
 namespace x3 = boost::spirit::x3;
 using namespace written;
 
-// ---- Characters. Our own tests, because X3's character classes assert on the bytes of "°".
-
-constexpr bool is_blank(char c) { return c == ' ' || c == '\t' || c == '\r' || c == '\n'; }
-constexpr bool is_digit(char c) { return '0' <= c && c <= '9'; }
-constexpr bool is_hexadecimal_digit(char c) { return is_digit(c) || ('a' <= c && c <= 'f') || ('A' <= c && c <= 'F'); }
-constexpr bool is_sign(char c) { return c == '+' || c == '-'; }
-constexpr bool is_small_letter(char c) { return 'a' <= c && c <= 'z'; }
-constexpr bool is_capital(char c) { return 'A' <= c && c <= 'Z'; }
-constexpr bool is_foreign(char c) { return static_cast<unsigned char>(c) >= 0x80; }
-/// Not one of the further bytes of a UTF-8 character.
-constexpr bool begins_character(char c) { return (static_cast<unsigned char>(c) & 0xC0) != 0x80; }
-constexpr bool is_name_character(char c) { return is_small_letter(c) || is_digit(c) || c == '_'; }
-/// What makes a name or word end up as another one if it follows directly: "notable", "Streams", "bed-temperature".
-constexpr bool is_word_character(char c) { return is_name_character(c) || is_capital(c) || is_foreign(c) || c == '-'; }
-/// What makes digits end up as something else than a number: "5-10", "1.2.3", "5_000".
-constexpr bool goes_on_number(char c) { return is_digit(c) || is_sign(c) || c == '.' || c == '_'; }
-constexpr bool begins_unit(char c) { return is_small_letter(c) || is_capital(c) || is_foreign(c); }
-constexpr bool is_unit_character(char c) { return begins_unit(c) || is_digit(c) || c == '/' || c == '_'; }
-constexpr bool is_operator(char c) { return std::string_view("=<>!&|").find(c) != std::string_view::npos; }
-
-constexpr char to_small(char c) { return is_capital(c) ? static_cast<char>(c - 'A' + 'a') : c; }
-
-std::string in_small_letters(std::string_view text) {
-    std::string small(text);
-    std::transform(small.begin(), small.end(), small.begin(), to_small);
-    return small;
-}
-
-/// No-break spaces come from word processors and keyboards by accident and mean a blank; one for one, so that columns stay.
-std::string with_plain_blanks(std::string_view text) {
-    std::string plain(text);
-    for (const std::string_view no_break : {"\xC2\xA0", "\xE2\x80\xAF"})
-        for (auto at = plain.find(no_break); at != plain.npos; at = plain.find(no_break, at))
-            plain.replace(at, no_break.size(), " ");
-    return plain;
-}
-
-int column_of(std::string_view text, const char* place) {
-    return 1 + static_cast<int>(std::count_if(text.data(), place, begins_character));
-}
-
 // ---- Words.
 
 constexpr std::array<std::string_view, 15> words_of_the_language = {
     "above", "always", "and", "any", "at", "below", "between", "is", "known", "least", "most", "not", "of", "or", "unknown"};
 
-bool is_name(std::string_view text) {
-    return !text.empty() && is_small_letter(text.front()) && std::all_of(text.begin(), text.end(), is_name_character);
-}
-
-// ---- Faults: "expected <what> after <the piece before>, found <the piece there>".
-
-/// Thrown inside this file where something else was expected than stands at `place`.
-struct Unmet {
-    std::string expected;
-    const char* place;
-};
+// ---- Faults, said more closely than by engine/written_text alone.
 
 // What is expected at the places that a person most often gets wrong.
 constexpr const char* a_condition = "a condition";
@@ -84,47 +35,6 @@ constexpr std::pair<std::string_view, std::string_view> foreign_signs[] = {
     {"=", "is"},    {"==", "is"},       {"!=", "is not"},   {"<>", "is not"},  {"≠", "is not"},   {">", "above"},
     {"<", "below"}, {">=", "at least"}, {"=>", "at least"}, {"≥", "at least"}, {"<=", "at most"}, {"≤", "at most"},
     {"&", "and"},   {"&&", "and"},      {"|", "or"},        {"||", "or"},      {"!", "not"}};
-
-/// The word, number or mark that `rest` begins with. Wider than the grammar's words, so that a person sees the whole of what
-/// they wrote.
-std::string_view first_piece(std::string_view rest) {
-    const auto belongs_to_word = [&](std::size_t i) {
-        const char c = rest[i];
-        if (c == ',') return i > 0 && is_digit(rest[i - 1]) && i + 1 < rest.size() && is_digit(rest[i + 1]);  // "1,5"
-        return is_word_character(c) || c == '+' || c == '.' || c == '/' || c == '%';
-    };
-    std::size_t length = 0;
-    while (length < rest.size() && belongs_to_word(length)) ++length;
-    if (length == 0)
-        while (length < rest.size() && is_operator(rest[length])) ++length;
-    return rest.substr(0, std::max<std::size_t>(length, 1));
-}
-
-std::string_view without_leading_blanks(std::string_view text) {
-    return {std::find_if_not(text.begin(), text.end(), is_blank), text.end()};
-}
-
-/// The last piece of `text`, or nothing.
-std::string_view last_piece(std::string_view text) {
-    std::string_view last;
-    for (auto rest = without_leading_blanks(text); !rest.empty(); rest = without_leading_blanks(rest)) {
-        last = first_piece(rest);
-        rest.remove_prefix(last.size());
-    }
-    return last;
-}
-
-/// `piece` in quotation marks, cut off where it is too long to read.
-std::string quoted(std::string_view piece) {
-    constexpr std::size_t longest = 40;
-    std::string shown(piece);
-    if (piece.size() > longest) {
-        std::size_t kept = longest;
-        while (kept > 0 && !begins_character(piece[kept])) --kept;
-        shown = shown.substr(0, kept) + "...";
-    }
-    return shown == "'" ? "\"'\"" : "'" + shown + "'";
-}
 
 /// Whether the list `expected` has an item that is or begins with `word`.
 bool lists(std::string_view expected, std::string_view word) {
@@ -151,14 +61,7 @@ std::string narrowed(const std::string& expected, std::string_view piece) {
 }
 
 Fault fault(const Unmet& unmet, std::string_view text) {
-    const std::string_view before = text.substr(0, static_cast<std::size_t>(unmet.place - text.data()));
-    const std::string_view rest = without_leading_blanks(text.substr(before.size()));
-    const std::string_view previous = last_piece(before);
-    const std::string_view there = first_piece(rest);
-
-    const std::string after = previous.empty() ? "" : " after " + quoted(previous);
-    const std::string found = !there.empty() ? quoted(there) : previous.empty() ? "nothing" : "the end of the text";
-    return {"expected " + narrowed(unmet.expected, there) + after + ", found " + found, column_of(text, rest.data())};
+    return fault_of({narrowed(unmet.expected, piece_at(text, unmet.place)), unmet.place}, text);
 }
 
 // ---- What the parts of the grammar make.
@@ -196,18 +99,10 @@ constexpr auto keep_as_unit = [](auto& context) {
 };
 
 constexpr auto keep_as_number = [](auto& context) {
-    std::string_view text = matched(context);
-    const char* const place = text.data();
-    if (text.front() == '+') text.remove_prefix(1);  // from_chars takes no '+'
-
-    const auto significant = std::find_if(text.begin(), text.end(), [](char c) { return '1' <= c && c <= '9'; });
-    if (std::count_if(significant, text.end(), is_digit) > std::numeric_limits<double>::digits10)
-        throw Unmet{"a number of at most 15 digits", place};
-
-    double number = 0;
-    if (std::from_chars(text.data(), text.data() + text.size(), number).ec != std::errc{})
-        throw Unmet{"a number with fewer decimals", place};
-    x3::_val(context) = Number{number + 0.0, {}, column(context)};  // "-0" is 0
+    const std::string_view text = matched(context);
+    const auto number = number_of(text);
+    if (!number) throw Unmet{number.fault().text, text.data()};
+    x3::_val(context) = Number{*number, {}, column(context)};
 };
 
 /// The N of "at least N of".

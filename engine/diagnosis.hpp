@@ -28,8 +28,9 @@ inline constexpr std::size_t questions_to_show = 3;
     Diagnosis diagnosis{std::move(told), std::move(not_understood), {}, {}, {}, {}};
     diagnosis.ranking = ranker.rank(diagnosis.told.facts);
     diagnosis.advice = advise(ranker.rule_base(), diagnosis.told, diagnosis.ranking);
-    const auto questions = diagnosis.told.order.empty() ? first_questions : next_questions;
-    diagnosis.ask_next = questions(ranker, diagnosis.told, diagnosis.ranking, questions_to_show);
+    diagnosis.ask_next = diagnosis.told.order.empty()
+                             ? first_questions(ranker, diagnosis.told, diagnosis.ranking, questions_to_show)
+                             : next_questions(ranker, diagnosis.told, diagnosis.ranking, questions_to_show);
     // Where the rule base names no sign for it, the question that tells most is what decides between two opposite steps.
     if (diagnosis.advice.unsettled && !diagnosis.ask_next.empty())
         diagnosis.advice.find_out.push_back(

@@ -8,6 +8,9 @@
 
 namespace lidlift {
 
+/// What a question is to tell apart: all causes, or only those that ask for different steps and cautions.
+enum class Aim { causes, remedies };
+
 struct Question {
     Handle<Sign> sign;
     double bits = 0;   ///< expected drop in uncertainty about which of the causes that the answers speak for are there
@@ -18,7 +21,10 @@ struct Question {
 /// cannot move any likely cause. The expected information is the mutual information between the answer and the set of causes;
 /// for signs that act through rules and circumstances, that between the answer and the sets as they would be after it.
 [[nodiscard]] std::vector<Question> next_questions(const Ranker& ranker, const Told& told, const Ranking& ranking,
-                                                   std::size_t most);
+                                                   std::size_t most, Aim aim = Aim::causes);
+
+/// Both ask for the same steps now and this week, and for the same cautions; which of the two it is changes nothing soon.
+[[nodiscard]] bool same_remedy(const Cause& a, const Cause& b, const RuleBase& rule_base);
 
 /// What to ask first of someone of whom nothing is known yet: the signs that most causes hang on, each of another topic. Where
 /// all causes are about equally likely, the expected information alone would ask for whatever singles out one of them.

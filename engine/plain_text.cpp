@@ -1,5 +1,6 @@
 #include "engine/plain_text.hpp"
 
+#include <algorithm>
 #include <array>
 #include <charconv>
 #include <cstdint>
@@ -105,6 +106,48 @@ std::string for_terminal(std::string_view text, bool keep_lines) {
         else
             result += visible_mark(text.front(), character.code);
         text.remove_prefix(character.bytes);
+    }
+    return result;
+}
+
+std::string as_ascii(std::string_view text) {
+    struct Likeness {
+        std::int32_t code;
+        std::string_view ascii;
+    };
+    static constexpr std::array<Likeness, 24> likenesses = {
+        {{0xB0, ""},    {0xB5, "u"},     {0x3BC, "u"},   {0xD7, "x"},    {0xB7, "."},    {0xB1, "+/-"},
+         {0xA3, "GBP"}, {0x20AC, "EUR"}, {0x2010, "-"},  {0x2011, "-"},  {0x2013, "-"},  {0x2014, "-"},
+         {0x2212, "-"}, {0x2018, "'"},   {0x2019, "'"},  {0x201C, "\""}, {0x201D, "\""}, {0x2026, "..."},
+         {0x2044, "/"}, {0x2192, "->"},  {0x2264, "<="}, {0x2265, ">="}, {0xDF, "ss"},   {0x2022, "*"}}};
+    std::string result;
+    while (!text.empty()) {
+        const Character character = first_character(text);
+        text.remove_prefix(character.bytes);
+        if (character.code >= 0 && character.code < 0x80) {
+            result += static_cast<char>(character.code);
+            continue;
+        }
+        const auto likeness =
+            std::find_if(likenesses.begin(), likenesses.end(), [&](const Likeness& one) { return one.code == character.code; });
+        if (likeness != likenesses.end()) {
+            result += likeness->ascii;
+            continue;
+        }
+        constexpr std::size_t longest_decomposition = 18;  // of one character, says Unicode
+        std::array<utf8proc_int32_t, longest_decomposition> parts{};
+        const auto count =
+            character.code < 0
+                ? 0
+                : utf8proc_decompose_char(
+                      character.code, parts.data(), parts.size(),
+                      static_cast<utf8proc_option_t>(UTF8PROC_COMPAT | UTF8PROC_DECOMPOSE | UTF8PROC_STRIPMARK), nullptr);
+        std::string plain;
+        for (std::size_t i = 0; count > 0 && i < static_cast<std::size_t>(count) && i < parts.size(); ++i) {
+            if (parts[i] == 0x2044) parts[i] = '/';  // of a fraction
+            plain += parts[i] < 0x80 ? static_cast<char>(parts[i]) : '?';
+        }
+        result += plain.empty() ? "?" : plain;
     }
     return result;
 }

@@ -25,6 +25,9 @@ struct BadCharacter {
 /// `text` with every bad character replaced by a visible mark such as "\x1b" or "\u202e"; line feeds kept only if `keep_lines`.
 [[nodiscard]] std::string for_terminal(std::string_view text, bool keep_lines = false);
 
+/// `text` in ASCII: letters without their marks, plain quotes and dashes, "31 C" for degrees; '?' for what has no likeness.
+[[nodiscard]] std::string as_ascii(std::string_view text);
+
 /// Number of terminal columns that sound text takes (East Asian wide counts 2, combining marks 0).
 [[nodiscard]] std::size_t display_width(std::string_view text);
 

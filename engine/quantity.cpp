@@ -19,6 +19,10 @@ struct SpelledUnit {
 constexpr double days_per_month = 365.25 / 12;
 constexpr double metres_per_foot = 0.3048;
 constexpr double litres_per_cubic_foot = 28.316846592;
+constexpr double litres_per_cubic_yard = 27 * litres_per_cubic_foot;
+constexpr double litres_per_us_gallon = 3.785411784;
+constexpr double square_metres_per_square_foot = 0.09290304;
+constexpr double kilograms_per_pound = 0.45359237;
 constexpr double celsius_per_fahrenheit = 5.0 / 9;
 
 // Factors: NIST Special Publication 811, appendix B; for the imperial gallon the UK Weights and Measures Act (both from
@@ -41,19 +45,28 @@ constexpr auto units = std::to_array<SpelledUnit>({
     {{"in", Dimension::length, metres_per_foot / 12, 0}, "in|inch|inches"},
     {{"ft", Dimension::length, metres_per_foot, 0}, "ft|foot|feet"},
     {{"m2", Dimension::area, 1, 0}, "m2|m²|sq m|sqm|square metre|square metres|square meter|square meters"},
-    {{"ft2", Dimension::area, 0.09290304, 0}, "ft2|ft²|sq ft|sqft|square foot|square feet"},
+    {{"ft2", Dimension::area, square_metres_per_square_foot, 0}, "ft2|ft²|sq ft|sqft|square foot|square feet"},
     {{"mL", Dimension::volume, 0.001, 0}, "mL|millilitre|millilitres|milliliter|milliliters"},
     {{"L", Dimension::volume, 1, 0}, "L|l|litre|litres|liter|liters"},
     {{"m3", Dimension::volume, 1000, 0}, "m3|m³|cubic metre|cubic metres|cubic meter|cubic meters"},
     {{"ft3", Dimension::volume, litres_per_cubic_foot, 0}, "ft3|ft³|cu ft|cubic foot|cubic feet"},
-    {{"gal_us", Dimension::volume, 3.785411784, 0}, "gal_us|gal us|us gal|US gallon|US gallons"},
+    {{"yd3", Dimension::volume, litres_per_cubic_yard, 0}, "yd3|yd³|cu yd|cubic yard|cubic yards"},
+    {{"gal_us", Dimension::volume, litres_per_us_gallon, 0}, "gal_us|gal us|us gal|US gallon|US gallons"},
     {{"gal_imp", Dimension::volume, 4.54609, 0},
      "gal_imp|gal imp|imp gal|imperial gallon|imperial gallons|UK gallon|UK gallons"},
     {{"g", Dimension::mass, 0.001, 0}, "g|gram|grams|gramme|grammes"},
     {{"kg", Dimension::mass, 1, 0}, "kg|kilo|kilos|kilogram|kilograms|kilogramme|kilogrammes"},
     {{"t", Dimension::mass, 1000, 0}, "t|tonne|tonnes|metric ton|metric tons"},
-    {{"lb", Dimension::mass, 0.45359237, 0}, "lb|lbs|pound|pounds"},
+    {{"lb", Dimension::mass, kilograms_per_pound, 0}, "lb|lbs|pound|pounds"},
     {{"oz", Dimension::mass, 0.028349523125, 0}, "oz|ounce|ounces"},
+    {{"kg/m3", Dimension::density, 1, 0}, "kg/m3|kg/m³|g/L"},
+    {{"kg/L", Dimension::density, 1000, 0}, "kg/L|t/m3|t/m³"},
+    {{"g/cm3", Dimension::density, 1000, 0}, "g/cm3|g/cm³|g/mL|g/cc"},
+    {{"lb/ft3", Dimension::density, 1000 * kilograms_per_pound / litres_per_cubic_foot, 0}, "lb/ft3|lb/ft³|lb/cu ft"},
+    {{"lb/yd3", Dimension::density, 1000 * kilograms_per_pound / litres_per_cubic_yard, 0}, "lb/yd3|lb/yd³|lb/cu yd"},
+    {{"lb/gal_us", Dimension::density, 1000 * kilograms_per_pound / litres_per_us_gallon, 0}, "lb/gal_us|lb/us gal"},
+    {{"kg/m2", Dimension::load, 1, 0}, "kg/m2|kg/m²"},
+    {{"lb/ft2", Dimension::load, kilograms_per_pound / square_metres_per_square_foot, 0}, "lb/ft2|lb/ft²|lb/sq ft"},
     {{"dS/m", Dimension::conductivity, 1, 0}, "dS/m"},
     {{"mS/cm", Dimension::conductivity, 1, 0}, "mS/cm"},
     {{"mg/g", Dimension::content, 1, 0}, "mg/g"},
@@ -117,6 +130,10 @@ std::string_view name_of(Dimension dimension) {
             return "a volume";
         case Dimension::mass:
             return "a mass";
+        case Dimension::density:
+            return "a density";
+        case Dimension::load:
+            return "a load on an area";
         case Dimension::conductivity:
             return "a conductivity";
         case Dimension::content:
@@ -146,6 +163,9 @@ Fault unknown_unit(std::string_view name, int column) {
     for (const std::string_view gallon : {"gal", "gals", "gallon", "gallons"})
         if (same_but_for_case(name, gallon))
             return {quoted(name) + " may be a US or an imperial gallon: write gal_us or gal_imp", column};
+    for (const std::string_view per_gallon : {"lb/gal", "lbs/gal", "lb/gallon"})
+        if (same_but_for_case(name, per_gallon))
+            return {quoted(name) + " may be a US or an imperial gallon: write lb/gal_us, or kg/L", column};
     const std::string hint = did_you_mean(name, unit_names());
     return {quoted(name) + " is not a unit" + (hint.empty() ? "" : "; " + hint), column};
 }
@@ -243,6 +263,13 @@ std::string number_to_text(double number) {
     double rounded = 0;
     std::from_chars(begin, rounded_end, rounded);
     return {begin, std::to_chars(begin, end, rounded + 0.0, std::chars_format::fixed).ptr};
+}
+
+std::string rough_number(double number) {
+    if (number == 0) return "0";
+    const double unit = std::pow(10, std::floor(std::log10(std::abs(number))) - 1);  // of the second digit
+    const double step = std::abs(number) < 19.5 * unit ? unit / 10 : unit;
+    return number_to_text(std::round(number / step) * step);
 }
 
 std::string quantity_to_text(double number, const Unit& unit) {

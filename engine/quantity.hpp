@@ -10,10 +10,24 @@
 
 namespace lidlift {
 
-enum class Dimension { plain, share, temperature, time, length, area, volume, mass, conductivity, content, acidity };
+enum class Dimension {
+    plain,
+    share,
+    temperature,
+    time,
+    length,
+    area,
+    volume,
+    mass,
+    density,
+    load,
+    conductivity,
+    content,
+    acidity
+};
 
 /// A unit: its value in the dimension's base unit is `number * factor + offset`.
-/// Base units: plain number, per cent, degree Celsius, day, metre, square metre, litre, kilogram, dS/m, mg/g, pH.
+/// Base units: plain number, per cent, degree Celsius, day, metre, square metre, litre, kilogram, kg/m3, kg/m2, dS/m, mg/g, pH.
 struct Unit {
     std::string_view name;  ///< as printed: "°C", "kg", "" for a plain number
     Dimension dimension;
@@ -47,6 +61,10 @@ struct Quantity {
 
 /// Number with as few digits as needed, at most 6 significant: "31", "12.5", "0.2".
 [[nodiscard]] std::string number_to_text(double number);
+
+/// For a page that people act on: two significant digits, three where the first is a 1, and no more than that of an estimate:
+/// "34", "127", "340", "0.25". Neither infinite nor not-a-number.
+[[nodiscard]] std::string rough_number(double number);
 
 /// "31 °C", "12.5 %", "1 day", "7 days".
 [[nodiscard]] std::string quantity_to_text(double number, const Unit& unit);

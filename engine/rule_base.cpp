@@ -55,6 +55,15 @@ const std::vector<std::string>& level_words() {
     return words;
 }
 
+const std::vector<std::string>& standing_words() {
+    static const std::vector<std::string> words = {"read", "from memory", "derived", "common practice"};
+    return words;
+}
+const std::vector<std::string>& material_role_words() {
+    static const std::vector<std::string> words = {"feed", "dry matter", "dung", "liquid", "mineral", "finished"};
+    return words;
+}
+
 std::string_view to_word(SignSort sort) {
     switch (sort) {
         case SignSort::yes_no:
@@ -73,6 +82,8 @@ std::string_view to_word(When when) { return when_words()[static_cast<std::size_
 std::string_view to_word(StepKind kind) { return step_kind_words()[static_cast<std::size_t>(kind)]; }
 std::string_view to_word(Pushed pushed) { return pushed_words()[static_cast<std::size_t>(pushed)]; }
 std::string_view to_word(Level level) { return level_words()[static_cast<std::size_t>(level)]; }
+std::string_view to_word(Standing standing) { return standing_words()[static_cast<std::size_t>(standing)]; }
+std::string_view to_word(MaterialRole role) { return material_role_words()[static_cast<std::size_t>(role)]; }
 std::string to_text(const Push& push) { return std::string(to_word(push.what)) + (push.up ? " up" : " down"); }
 
 }  // namespace lidlift

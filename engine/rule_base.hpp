@@ -1,6 +1,7 @@
 // The rule base as plain values: what rules/FORMAT.md describes, read, checked and resolved. Nothing here knows YAML.
 #pragma once
 
+#include "engine/amount_formula.hpp"
 #include "engine/catalogue.hpp"
 #include "engine/complaint.hpp"
 #include "engine/condition.hpp"
@@ -175,7 +176,8 @@ struct Step {
     std::string never_when_text;
     Place never_when_place;
     std::string check_first;
-    std::string amount;
+    std::string amount;                     ///< a rule of hand
+    std::vector<MeasuredOut> measured_out;  ///< how much of what for a tank of which there is a record
     std::string because;
     Sources sources;
     Place place;
@@ -232,10 +234,11 @@ enum class Standing { read, memory, derived, practice };
 /// One published figure of a material, with the range in which it is found.
 struct Figure {
     Estimate value;
-    Standing standing = Standing::memory;
-    bool disputed = false;  ///< sources differ by a factor of two or more
+    Standing standing = Standing::memory;        ///< of the typical value
+    Standing range_standing = Standing::memory;  ///< of the two ends
+    bool disputed = false;                       ///< sources differ by a factor of two or more
     std::string note;
-    Sources sources;
+    Sources sources;  ///< its own; empty: those of its material hold
     Place place;
 };
 
@@ -308,6 +311,8 @@ struct RuleBase {
 [[nodiscard]] std::string_view to_word(StepKind kind);
 [[nodiscard]] std::string_view to_word(Pushed pushed);
 [[nodiscard]] std::string_view to_word(Level level);
+[[nodiscard]] std::string_view to_word(Standing standing);
+[[nodiscard]] std::string_view to_word(MaterialRole role);
 [[nodiscard]] std::string to_text(const Push& push);
 
 /// Position of `word` in an enumeration's words, for reading.
@@ -316,5 +321,7 @@ struct RuleBase {
 [[nodiscard]] const std::vector<std::string>& step_kind_words();
 [[nodiscard]] const std::vector<std::string>& pushed_words();
 [[nodiscard]] const std::vector<std::string>& level_words();
+[[nodiscard]] const std::vector<std::string>& standing_words();
+[[nodiscard]] const std::vector<std::string>& material_role_words();
 
 }  // namespace lidlift

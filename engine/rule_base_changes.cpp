@@ -54,14 +54,15 @@ std::vector<EntryChange> entry_changes(std::span<const RuleText> before, std::sp
         const char* name;
         std::vector<NamedEntry> Sections::*list;
     };
-    static constexpr std::array<Section, 8> sections = {{{"sources", &Sections::sources},
+    static constexpr std::array<Section, 9> sections = {{{"sources", &Sections::sources},
                                                          {"signs", &Sections::signs},
                                                          {"conclusions", &Sections::conclusions},
                                                          {"rules", &Sections::rules},
                                                          {"causes", &Sections::causes},
                                                          {"steps", &Sections::steps},
                                                          {"cautions", &Sections::cautions},
-                                                         {"clashes", &Sections::clashes}}};
+                                                         {"clashes", &Sections::clashes},
+                                                         {"materials", &Sections::materials}}};
     Complaints ignored;  // both were read before
     const Sections old_sections = reader::merge_files(before, ignored);
     const Sections new_sections = reader::merge_files(after, ignored);

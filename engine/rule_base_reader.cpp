@@ -65,6 +65,7 @@ RuleBaseReading read_rule_base(std::span<const RuleText> files) {
     declare(sections.steps, base.steps);
     declare(sections.cautions, base.cautions);
     declare(sections.clashes, base.clashes);
+    declare(sections.materials, base.materials);
     complain_of_shared_names(base, complaints);
 
     read_about(sections.about, base, complaints);
@@ -77,6 +78,8 @@ RuleBaseReading read_rule_base(std::span<const RuleText> files) {
     fill(sections.rules, base.rules, [&](const auto& named, Rule& rule) { read_rule(named, rule, base, complaints); });
     fill(sections.cautions, base.cautions,
          [&](const auto& named, Caution& caution) { read_caution(named, caution, base, complaints); });
+    fill(sections.materials, base.materials,
+         [&](const auto& named, Material& material) { read_material(named, material, base, complaints); });
     fill(sections.steps, base.steps, [&](const auto& named, Step& step) { read_step(named, step, base, complaints); });
     fill(sections.clashes, base.clashes, [&](const auto& named, Clash& clash) { read_clash(named, clash, base, complaints); });
     fill(sections.causes, base.causes, [&](const auto& named, Cause& cause) { read_cause(named, cause, base, complaints); });

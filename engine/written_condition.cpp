@@ -1,7 +1,7 @@
 #include "engine/written_condition.hpp"
 
-#include <array>
-#include <charconv>
+#include "engine/written_text.hpp"
+
 #include <string_view>
 
 namespace lidlift::written {
@@ -33,11 +33,8 @@ std::string joined(const std::vector<Part>& parts, std::string_view between, Tex
     return line;
 }
 
-/// The shortest decimal that reads as the same number, never with an exponent.
 std::string number_text(const Number& number) {
-    std::array<char, 400> digits{};  // the longest double takes 344
-    const auto end = std::to_chars(digits.data(), digits.data() + digits.size(), number.number, std::chars_format::fixed).ptr;
-    std::string text(digits.data(), end);
+    std::string text = number_as_written(number.number);
     if (!number.unit.text.empty()) text += " " + number.unit.text;
     return text;
 }

@@ -30,7 +30,8 @@ const std::vector<SectionKind>& section_kinds() {
                                                    {"causes", "cause", false, &Sections::causes},
                                                    {"steps", "step", false, &Sections::steps},
                                                    {"cautions", "caution", true, &Sections::cautions},
-                                                   {"clashes", "clash", true, &Sections::clashes}};
+                                                   {"clashes", "clash", true, &Sections::clashes},
+                                                   {"materials", "material", false, &Sections::materials}};
     return kinds;
 }
 

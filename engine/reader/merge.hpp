@@ -17,7 +17,7 @@ struct NamedEntry {
 };
 
 struct Sections {
-    std::vector<NamedEntry> sources, signs, conclusions, rules, causes, steps, cautions, clashes;
+    std::vector<NamedEntry> sources, signs, conclusions, rules, causes, steps, cautions, clashes, materials;
     std::vector<YamlNode> reviewed;  ///< the items of all sections "reviewed"
     YamlNode about;                  ///< the section "rule base", or an empty map
     YamlNode weighing;               ///< or an empty map

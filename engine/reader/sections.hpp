@@ -19,6 +19,7 @@ void read_cause(const NamedEntry& named, Cause& cause, const RuleBase& rule_base
 void read_step(const NamedEntry& named, Step& step, const RuleBase& rule_base, Complaints& complaints);
 void read_caution(const NamedEntry& named, Caution& caution, const RuleBase& rule_base, Complaints& complaints);
 void read_clash(const NamedEntry& named, Clash& clash, const RuleBase& rule_base, Complaints& complaints);
+void read_material(const NamedEntry& named, Material& material, const RuleBase& rule_base, Complaints& complaints);
 /// One item of the section "reviewed".
 void read_reviewed(const YamlNode& node, RuleBase& rule_base, Complaints& complaints);
 
@@ -37,6 +38,11 @@ void order_rules(RuleBase& rule_base, Complaints& complaints);
 /// An optional condition under `key`; `text` receives it as written, `place` where it stands.
 [[nodiscard]] std::optional<Condition> read_when(Entry& entry, std::string_view key, std::string& text, Place& place,
                                                  const RuleBase& rule_base);
+
+inline constexpr std::size_t most_measured_out = 8;
+
+/// What the step of `entry` measures out; materials have to be read before.
+[[nodiscard]] std::vector<MeasuredOut> read_measured_out(Entry& entry, const RuleBase& rule_base);
 
 /// The entries of one kind that a list names.
 template <class T>

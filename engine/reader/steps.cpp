@@ -94,6 +94,7 @@ void read_step(const NamedEntry& named, Step& step, const RuleBase& rule_base, C
     step.never_when = read_when(entry, "never when", step.never_when_text, step.never_when_place, rule_base);
     step.check_first = entry.text("check first");
     step.amount = entry.text("amount");
+    step.measured_out = read_measured_out(entry, rule_base);
     step.because = entry.text("because");
     step.sources = read_sources(entry, rule_base);
     entry.finish();

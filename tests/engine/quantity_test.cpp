@@ -125,6 +125,18 @@ TEST_CASE("units are known by their usual spellings", "[quantity]") {
         {"tonnes", "t"},
         {"lbs", "lb"},
         {"ounces", "oz"},
+        {"cubic yards", "yd3"},
+        {"kg/m³", "kg/m3"},
+        {"KG/M3", "kg/m3"},
+        {"g/l", "kg/m3"},
+        {"kg/l", "kg/L"},
+        {"t/m3", "kg/L"},
+        {"g/cm³", "g/cm3"},
+        {"lb/cu yd", "lb/yd3"},
+        {"lb/ft3", "lb/ft3"},
+        {"lb/gal_us", "lb/gal_us"},
+        {"kg/m²", "kg/m2"},
+        {"lb/sq ft", "lb/ft2"},
         {"ds/m", "dS/m"},
         {"mS/cm", "mS/cm"},
         {"mg/g", "mg/g"},
@@ -237,6 +249,31 @@ TEST_CASE("units of the trade convert by their definitions", "[quantity]") {
     CHECK(converted("3 g/kg", "mg/g") == 3);
 }
 
+// The roundings of materials.md, F13 (shared/practice): 1 lb/yd3 = 0.5933 kg/m3, 1 lb/ft2 = 4.882 kg/m2, 1 lb/US gal = 119.8
+// kg/m3; its windows of density: 800 and 1200 lb/yd3 are 475 and 712 kg/m3.
+TEST_CASE("densities and loads convert as unit arithmetic has it", "[quantity]") {
+    CHECK(converted("1 yd3", "ft3") == 27);
+    CHECK(converted("1 yd3", "L") == 764.554857984);
+    CHECK(converted("1 lb/yd3", "kg/m3") == Approx(0.5933).epsilon(0.0001));
+    CHECK(converted("27 lb/yd3", "lb/ft3") == 1);
+    CHECK(converted("1 lb/ft3", "kg/m3") == Approx(16.0185).epsilon(0.00001));
+    CHECK(converted("1 lb/gal_us", "kg/m3") == Approx(119.8).epsilon(0.0005));
+    CHECK(converted("0.45 kg/L", "kg/m3") == 450);
+    CHECK(converted("0.45 g/cm3", "kg/L") == 0.45);
+    CHECK(converted("800 lb/yd3", "kg/m3") == Approx(475).epsilon(0.002));
+    CHECK(converted("1200 lb/yd3", "kg/m3") == Approx(712).epsilon(0.002));
+    CHECK(converted("1 lb/ft2", "kg/m2") == Approx(4.882).epsilon(0.0002));
+}
+
+TEST_CASE("densities, loads and masses are not one another", "[quantity]") {
+    CHECK(convert(*read_quantity("3 kg"), unit("kg/m3")).fault().text ==
+          "a mass (kg) was given where a density (kg/m3) is wanted");
+    CHECK(convert(*read_quantity("3 lb/yd3"), unit("lb/ft2")).fault().text ==
+          "a density (lb/yd3) was given where a load on an area (lb/ft2) is wanted");
+    CHECK(refused("3 lb/gal") == "3: 'lb/gal' may be a US or an imperial gallon: write lb/gal_us, or kg/L");
+    CHECK(refused("3 lb/yd") == "3: 'lb/yd' is not a unit; did you mean 'lb/yd3'?");
+}
+
 TEST_CASE("a limit in one scale is met exactly in the other", "[quantity]") {
     for (int celsius = -40; celsius <= 100; celsius += 5) {
         CAPTURE(celsius);
@@ -300,6 +337,22 @@ TEST_CASE("numbers are written with as few digits as needed", "[quantity]") {
     CHECK(number_to_text(9.9999999) == "10");
     CHECK(number_to_text(1.7976931348623157e308).size() == 309);
     CHECK(number_to_text(-4.9406564584124654e-324).size() == 327);
+}
+
+TEST_CASE("an estimate is written with two or three digits", "[quantity]") {
+    CHECK(rough_number(34.4) == "34");
+    CHECK(rough_number(127.4) == "127");
+    CHECK(rough_number(342) == "340");
+    CHECK(rough_number(1996) == "2000");
+    CHECK(rough_number(1940) == "1940");
+    CHECK(rough_number(99.6) == "100");
+    CHECK(rough_number(9.96) == "10");
+    CHECK(rough_number(3.474) == "3.5");
+    CHECK(rough_number(1.0712) == "1.07");
+    CHECK(rough_number(0.254) == "0.25");
+    CHECK(rough_number(-34.4) == "-34");
+    CHECK(rough_number(0) == "0");
+    CHECK(rough_number(8765432) == "8800000");
 }
 
 TEST_CASE("quantities are written as people do", "[quantity]") {

@@ -1,0 +1,49 @@
+// Which question comes next in a call, or why no more is asked.
+#pragma once
+
+#include "engine/next_question.hpp"
+
+#include <optional>
+#include <string_view>
+#include <vector>
+
+namespace lidlift {
+
+/// Why the asking ends. The first four are the call's own reasons; the others come from outside.
+enum class StopReason {
+    sure_enough,       ///< the first cause is likely enough to act on, and clearly ahead of the next with another remedy
+    nothing_to_ask,    ///< no question left would tell enough to be worth the caller's time
+    nothing_changes,   ///< no answer to any single question left would change what to do
+    enough_questions,  ///< as many as a caller has patience for
+    said_to_stop,
+    end_of_input,
+    emergency
+};
+
+struct AskingLimits {
+    double sure = 0.80;        ///< chance of the first cause from which it is acted on without further questions
+    double lead = 6;           ///< decibans before the next cause with another remedy
+    double least_bits = 0.05;  ///< expected information that is worth a question, the caller's not knowing counted in
+    std::size_t most_questions = 10;
+    double near_enough = 0.9;       ///< a question of the same topic is preferred from this share of the best one's value
+    double possible_answer = 0.02;  ///< an answer less likely than this is not reckoned with
+};
+
+struct NextStep {
+    std::optional<Handle<Sign>> ask;
+    std::optional<StopReason> stop;  ///< exactly one of the two is there
+};
+
+/// `asked` questions were asked so far, the last one of `topic` (empty: none yet).
+[[nodiscard]] NextStep next_step(const Ranker& ranker, const Told& told, const Ranking& ranking, std::size_t asked,
+                                 std::string_view topic, const AskingLimits& limits = {});
+
+/// The first cause is sure enough to act on, by the rule of StopReason::sure_enough.
+[[nodiscard]] bool sure_enough(const RuleBase& rule_base, const Ranking& ranking, const AskingLimits& limits = {});
+
+/// An answer to one of `questions` might change which steps are needed now or this week, or which cause comes first; judged on
+/// the likely sets of causes only, so that it costs no more than choosing a question.
+[[nodiscard]] bool an_answer_may_change_the_steps(const Ranker& ranker, const Told& told, const Ranking& ranking,
+                                                  const std::vector<Question>& questions, const AskingLimits& limits = {});
+
+}  // namespace lidlift
