@@ -40,6 +40,12 @@ PhraseIndex::PhraseIndex(const RuleBase& rule_base) {
         Amounts& amounts = amounts_.emplace_back();
         const auto& answers = rule_base.signs[sign].answers;
         for (std::size_t a = 0; a < answers.size(); ++a) {
+            for (const std::string& phrase : answers[a].perhaps_heard_as) {
+                const std::vector<Word> words = words_of_phrase(phrase);
+                auto& signs = perhaps_[join(words)];
+                if (std::ranges::find(signs, sign) == signs.end()) signs.push_back(sign);
+                longest_perhaps_ = std::max(longest_perhaps_, words.size());
+            }
             for (const std::string& phrase : answers[a].heard_as) {
                 std::vector<Word> words = words_of_phrase(phrase);
                 if (words.empty()) continue;
@@ -233,6 +239,16 @@ const Meaning* PhraseIndex::find(const std::string& levelled_phrase) const {
     }
     const Node& node = written_.nodes[at];
     return node.meaning && !node.ambiguous && !node.meaning->only_when_negated ? &*node.meaning : nullptr;
+}
+
+PhraseIndex::Perhaps PhraseIndex::perhaps_at(Words words, std::size_t at) const {
+    Perhaps longest;
+    std::string phrase;
+    for (std::size_t last = at; last < words.size() && last < at + longest_perhaps_; ++last) {
+        phrase += (phrase.empty() ? "" : " ") + words[last].text;
+        if (const auto found = perhaps_.find(phrase); found != perhaps_.end()) longest = {last + 1 - at, found->second};
+    }
+    return longest;
 }
 
 std::optional<std::size_t> PhraseIndex::answer_of_amount(Handle<Sign> sign, std::string_view amount) const {

@@ -53,6 +53,12 @@ public:
     [[nodiscard]] bool graded(Handle<Sign> sign) const {
         return !amounts_[sign.index].many.empty() || !amounts_[sign.index].few.empty();
     }
+    /// A phrase that may mean several things, at a word: how long it is, and the signs to ask; none: zero words.
+    struct Perhaps {
+        std::size_t length = 0;  ///< in words
+        std::vector<Handle<Sign>> signs;
+    };
+    [[nodiscard]] Perhaps perhaps_at(Words words, std::size_t at) const;
     /// The answer that amounts of this kind ("lots of", "a few") lead to in the phrases of a sign, where it is but one.
     [[nodiscard]] std::optional<std::size_t> answer_of_amount(Handle<Sign> sign, std::string_view amount) const;
     /// Every word of these phrases stands in one phrase for `answer` that negates: [no, ammonia, smell] denies "smell of
@@ -92,7 +98,9 @@ private:
         std::set<std::size_t> many;  ///< answers with a phrase that begins with "lots of"
         std::set<std::size_t> few;
     };
-    std::vector<Amounts> amounts_;  ///< by sign
+    std::unordered_map<std::string, std::vector<Handle<Sign>>> perhaps_;  ///< by the phrase as levelled
+    std::size_t longest_perhaps_ = 0;                                     ///< in words
+    std::vector<Amounts> amounts_;                                        ///< by sign
     /// Content words of the negating phrases of an answer, by sign and answer.
     std::unordered_map<std::uint64_t, std::vector<std::unordered_set<std::string>>> denials_;
 };
