@@ -253,6 +253,7 @@ private:
         if (answer.seen_anyway) entry["seen anyway"] = percent(*answer.seen_anyway);
         if (answer.none_of_these) entry["none of these"] = "yes";
         if (!answer.heard_as.empty()) entry["heard as"] = answer.heard_as;
+        if (!answer.perhaps_heard_as.empty()) entry["perhaps heard as"] = answer.perhaps_heard_as;
         return entry;
     }
 
