@@ -176,17 +176,17 @@ week - and what the site can take in a day against what it is given.
   lidlift round quince_lane                    as things are today
   lidlift round quince_lane --on 2026-06-15    as they are on that day
 
-Every .yaml file of the folder is the record of one tank (rules/TANKS.md). A file
-site.yaml beside them may tell what no tank's record can; it holds any of these:
+Every .yaml file of the folder is the record of one tank (rules/TANKS.md).
+Beside them a file site.yaml may tell what no tank's record can, any of these:
 
   site: Quince Lane
   households: 54
   waste a day: 42 kg
   note: The school kitchen counts as ten households.
 
-A record with a mistake in it is shown as one that cannot be read, and the others
-are shown all the same; the command then ends with 2, or with 3 where a file
-could not be read at all.
+A record with a mistake in it is shown as one that cannot be used, and the
+others are shown all the same; the command then ends with 2, or with 3 where a
+file could not be read at all. A round takes 500 tanks at most.
 
 Options
   --on DAY             the day to go by, as 2026-06-15; left out: today

@@ -79,7 +79,7 @@ private:
 
     [[nodiscard]] std::string why_no_amount() const {
         const std::string& first = words_[at_];
-        if (!begins_with_digit(first) && !begins_a_measure()) {
+        if (!begins_with_digit(first) && (material_length(at_) > 0 || !begins_a_measure())) {
             const std::string so_far = at_ == 0 ? "" : " after " + quoted(joined(words_, 0, at_));
             return "an amount is wanted" + so_far + ", found " + quoted(first) +
                    ": each material comes after its amount, as in 30 kg kitchen_waste";
@@ -260,7 +260,8 @@ Outcome<MeasuredFigure> read_measured(std::string_view text, const MaterialNames
         if (!value) return Fault{"in " + quoted(text) + ": " + value.fault().text};
         if (value->low < known->least || value->high > known->most || (!known->zero && value->low == known->least))
             return Fault{"in " + quoted(text) + ": " + known->word + " lies " + (known->zero ? "between " : "above ") +
-                         number_to_text(known->least) + " and " + quantity_to_text(known->most, unit)};
+                         number_to_text(known->least) + (known->zero ? " and " : " and is at most ") +
+                         quantity_to_text(known->most, unit)};
         return MeasuredFigure{*material, known->figure, *value};
     }
     return Fault{quoted(text) +
