@@ -3,6 +3,7 @@
 #include "engine/review/evidence.hpp"
 #include "engine/review/kinds.hpp"
 #include "engine/review/logic.hpp"
+#include "engine/review/materials.hpp"
 #include "engine/review/plans.hpp"
 #include "engine/review/reviewed.hpp"
 #include "engine/review/structure.hpp"
@@ -18,6 +19,7 @@ std::vector<ReviewFinding> review(const RuleBase& rule_base) {
     review_evidence(rule_base, findings);
     review_structure(rule_base, findings);
     review_plans(rule_base, findings);
+    review_materials(rule_base, findings);
     apply_reviewed(rule_base, findings);
     sort_findings(findings);
     return findings;

@@ -182,6 +182,10 @@ SHAPES = [
      ["cautions", "a", "called for by"]),
     ("an item of reviewed", {"reviewed": [{"kind": "unused_sign", "about": ["a"], "because": "B"}]}, ["reviewed", 0]),
     ("a one-sided clash", {"clashes": {"a": {"never": [], "when": "always", "say": "S", "because": "B", **S}}}, ["clashes", "a"]),
+    ("a material", {"materials": {"a": {"name": "N", "role": "feed", **S}}}, ["materials", "a"]),
+    *((f"the {key} of a material", {"materials": {"a": {"name": "N", "role": "feed", **S, key: {"typical": typical, "standing": "read"}}}},
+       ["materials", "a", key])
+      for key, typical in (("moisture", "5 %"), ("nitrogen", "1 %"), ("carbon to nitrogen", "20"), ("density", "100 kg/m3"))),
     ("a two-sided clash", {"clashes": {"a": {"between": ["air", "lime"], "find out": "b", "because": "B", **S}}}, ["clashes", "a"]),
 ]
 
