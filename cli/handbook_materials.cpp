@@ -50,7 +50,8 @@ void write_material(Scribe& scribe, Handle<Material> handle) {
     for (const Says& says : material.tells) tells.push_back(scribe.answered(says));
     scribe.particulars({{"People say", joined(heard, "; ")},
                         {"Its share of the feed answers", scribe.links(material.shares)},
-                        {"Giving it tells", joined(tells, "; ")}});
+                        {"Giving it tells", joined(tells, "; ")},
+                        {"Measured out by", scribe.links(scribe.refs.measuring[handle.index])}});
     scribe.sources(material.sources);
 }
 

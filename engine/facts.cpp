@@ -4,6 +4,10 @@
 
 namespace lidlift {
 
+std::string as_recorded(const Observation& observation) {
+    return observation.from.starts_with(from_the_record) ? " (from " + observation.from + ")" : "";
+}
+
 const Observation* Facts::find(Handle<Sign> sign) const {
     if (sign.index >= by_sign_.size() || !by_sign_[sign.index]) return nullptr;
     return &*by_sign_[sign.index];

@@ -148,7 +148,7 @@ void add_contents(BayState& state, const BayHistory& history, const RuleBase& ru
     if (history.area > 0)
         state.depth = {over(left.litres, history.area * 1000),
                        "the volume over " + in_words(Estimate::exactly(history.area), "m2") + " of floor"};
-    state.moisture = {left.moisture, "as it went in, drained and dried since: no more than a guess"};
+    state.moisture = {left.moisture, guessed_moisture};
     state.shrinks_to = volume_in_the_end();
 
     std::vector<Load> last;

@@ -97,7 +97,7 @@ void add_turns(TankState& state, const std::vector<BayHistory>& histories, const
                const RuleBase& rule_base) {
     for (std::size_t i = 0; i < state.bays.size(); ++i) {
         BayState& bay = state.bays[i];
-        if (bay.stage != BayStage::worm_bed) continue;
+        if (bay.stage != BayStage::worm_bed || !bay.days_since_worms) continue;
         const Crossing crossing = crossing_of(state, histories, rule_base, i);
         const std::string out = way_out(state, record, i);
         const bool starved = bay.days_since_feed && *bay.days_since_feed >= days_that_starve;
