@@ -29,6 +29,7 @@ Commands
   check     finds the faults in a rule base             lidlift check --help
   try       recorded cases: still answered well?        lidlift try --help
   compare   what a change of the rules changes          lidlift compare --help
+  learn     what closed calls teach                     lidlift learn --help
 
 With every command
   --rules PATH         read this rule file or folder after the default rules;
@@ -174,17 +175,17 @@ week - and what the site can take in a day against what it is given.
   lidlift round quince_lane                    as things are today
   lidlift round quince_lane --on 2026-06-15    as they are on that day
 
-Every .yaml file of the folder is the record of one tank (rules/TANKS.md). A file
-site.yaml beside them may tell what no tank's record can; it holds any of these:
+Every .yaml file of the folder is the record of one tank (rules/TANKS.md).
+Beside them a file site.yaml may tell what no tank's record can, any of these:
 
   site: Quince Lane
   households: 54
   waste a day: 42 kg
   note: The school kitchen counts as ten households.
 
-A record with a mistake in it is shown as one that cannot be read, and the others
-are shown all the same; the command then ends with 2, or with 3 where a file
-could not be read at all.
+A record with a mistake in it is shown as one that cannot be used, and the
+others are shown all the same; the command then ends with 2, or with 3 where a
+file could not be read at all. A round takes 500 tanks at most.
 
 Options
   --on DAY             the day to go by, as 2026-06-15; left out: today
@@ -226,6 +227,30 @@ Options
 The command ends with 0 when the call ended as it should, 2 when a record cannot
 be used, and 3 when one could not be read or written (the advice is still
 given).
+)";
+
+inline constexpr const char* learn_help =
+    R"(Reads the records of calls whose outcome is known and says how often each
+stated likelihood came true, and which words in the rules the calls speak
+against. It proposes; nothing is changed, and a person decides.
+
+  lidlift learn calls
+  lidlift learn calls another_desk/calls --json
+
+A call is closed by its follow-up: lidlift ask --record FILE --again. Calls whose
+cause was only guessed are not counted. A word of the rules is questioned only
+when 20 calls with that one cause speak of it; until then it says how many are
+missing. Only answers from before the first advice count, since later ones may
+be coloured by it.
+
+Options
+  --full               all that was left out, and why
+  --json               print JSON instead of text
+  --rules PATH         read this rule file or folder after the default rules
+  --only-rules PATH    read this one instead of them
+
+It ends with 2 when a record holds a mistake; the others are counted all the
+same.
 )";
 
 inline constexpr const char* show_help =

@@ -48,13 +48,13 @@ public:
         for (int attempt = 0; attempt < most_attempts; ++attempt) {
             const auto text = file.read(largest_file);
             if (!text) return ended(cannot_read_or_write, text.fault().text);
-            const TankReading before = read_tank_record(*text, options_.tank, rule_base_);
+            const WholeReading before = read(*text);
             if (!before.complaints.empty()) {
                 for (const Complaint& complaint : before.complaints) print_error(to_text(complaint));
                 return ended(unusable_input,
                              "nothing was written to '" + options_.tank + "', since its record cannot be read; mend it first");
             }
-            Result result = with_entry_of(*text, before.record);
+            Result result = with_entry_of(*text, before.tree, before.record);
             if (!result.report) return result;
             const auto written = file.replace(result.report->logged.text);
             if (!written) return ended(cannot_read_or_write, written.fault().text);
@@ -68,19 +68,16 @@ public:
             return ended(unusable_input, "'" + options_.tank + "' is there already; leave out --new to add to it");
         const auto head = heading();
         if (!head) return ended(unusable_input, head.fault().text);
-        std::string text = new_record(*head);
-        const TankReading reading = read_tank_record(text, options_.tank, rule_base_);
+        const std::string text = new_record(*head);
+        const WholeReading reading = read(text);
         if (!reading.complaints.empty()) return refused(reading.complaints, options_.tank);
         Result result;
         const bool has_entry = !options_.words.empty() || !options_.note.empty();
         if (has_entry) {
-            result = with_entry_of(text, reading.record);
+            result = with_entry_of(text, reading.tree, reading.record);
             if (!result.report) return result;
         } else {
-            Complaints none;
-            YamlNode tree = read_yaml(text, options_.tank, none);
-            result.report =
-                LogReport{options_.tank, reading.record.name, true, false, {std::move(text), {}, 0, std::move(tree)}};
+            result.report = LogReport{options_.tank, reading.record.name, true, false, {text, {}, 0, reading.tree}};
         }
         result.report->begun = true;
         if (const auto fault = file.create(result.report->logged.text)) return ended(cannot_read_or_write, fault->text);
@@ -88,8 +85,25 @@ public:
     }
 
 private:
+    struct WholeReading {
+        YamlNode tree;
+        TankRecord record;
+        std::vector<Complaint> complaints;
+    };
+    [[nodiscard]] WholeReading read(const std::string& text) const {
+        WholeReading result;
+        Complaints of_yaml;
+        result.tree = read_yaml(text, options_.tank, of_yaml);
+        // Of a text that is no sound YAML the tree is not whole, and all its mistakes are told together.
+        TankReading reading =
+            of_yaml.empty() ? read_tank_record(result.tree, rule_base_) : read_tank_record(text, options_.tank, rule_base_);
+        result.record = std::move(reading.record);
+        result.complaints = std::move(reading.complaints);
+        return result;
+    }
+
     /// The record with the entry in it, not yet on the disk.
-    Result with_entry_of(const std::string& text, const TankRecord& record) {
+    Result with_entry_of(const std::string& text, const YamlNode& tree, const TankRecord& record) {
         auto contents = entry_from_words(options_.words, record.vessels, rule_base_);
         if (!contents) return ended(unusable_input, contents.fault().text);
         YamlNode entry = yaml_map();
@@ -98,7 +112,7 @@ private:
         std::ranges::move(contents->entries, std::back_inserter(entry.entries));
         if (!options_.note.empty()) add_key(entry, "note", yaml_text(options_.note));
 
-        auto logged = with_entry(text, options_.tank, entry);
+        auto logged = with_entry(text, tree, options_.tank, entry);
         if (!logged) return ended(unusable_input, logged.fault().text);
         const TankReading reading = read_tank_record(logged->tree, rule_base_);
         if (!reading.complaints.empty()) return refused(reading.complaints, options_.tank);

@@ -4,6 +4,7 @@
 #include "cli/compare.hpp"
 #include "cli/handbook.hpp"
 #include "cli/help.hpp"
+#include "cli/learn.hpp"
 #include "cli/log.hpp"
 #include "cli/mix.hpp"
 #include "cli/round.hpp"
@@ -166,6 +167,11 @@ int run(int argc, char** argv) {
     command->add_option("old", compare_options.before);
     command->add_option("new", compare_options.after);
     command->add_option("cases", compare_options.cases);
+
+    LearnOptions learn_options;
+    command = add("learn", learn_help, [&] { return learn(options, learn_options); });
+    command->add_option("calls", learn_options.folders);
+    command->add_flag("--full", learn_options.full);
 
     if (arguments.empty()) {
         std::fputs(main_help, stderr);

@@ -206,10 +206,14 @@ std::string render_json(const RuleBase& base, const Diagnosis& diagnosis) {
         for (const Answer& answer : sign.answers) answers.push_back(answer.id);
         ask_next.push_back({{"sign", sign.id}, {"ask", sign.ask}, {"bits", question.bits}, {"answers", answers}});
     }
+    Json to_ask = Json::array();
+    for (const OpenQuestion& open : diagnosis.to_ask)
+        to_ask.push_back({{"words", open.words}, {"signs", id_list(base.signs, open.signs)}});
     Json document = {{"rule_base", {{"name", base.name}, {"version", base.version}}},
                      {"verdict", verdict_word(advice.verdict)},
                      {"understood", understood(base, diagnosis.told)},
                      {"not_understood", diagnosis.not_understood},
+                     {"to_ask", to_ask},
                      {"concluded", concluded(base, diagnosis)},
                      {"contradictory", diagnosis.ranking.contradictory},
                      {"causes", causes(base, diagnosis.ranking)},

@@ -220,8 +220,9 @@ public:
         for (const Resting& item : resting) {
             std::string text = item.kind + " " + item.id;
             if (item.alone) alone.push_back(text);
-            for (const std::string& part : item.parts)
-                text += (item.kind == "material" ? ", for its " : ", where it says: ") + part;
+            const bool figures = item.kind == "material";
+            for (std::size_t i = 0; i < item.parts.size(); ++i)
+                text += (!figures ? ", where it says: " : i == 0 ? ", for its " : ", ") + item.parts[i];
             rests.push_back(std::move(text));
         }
         entry["how much rests on it"] = resting.empty() ? "nothing yet" : counted(resting);
@@ -252,6 +253,7 @@ private:
         if (answer.seen_anyway) entry["seen anyway"] = percent(*answer.seen_anyway);
         if (answer.none_of_these) entry["none of these"] = "yes";
         if (!answer.heard_as.empty()) entry["heard as"] = answer.heard_as;
+        if (!answer.perhaps_heard_as.empty()) entry["perhaps heard as"] = answer.perhaps_heard_as;
         return entry;
     }
 

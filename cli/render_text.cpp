@@ -386,10 +386,15 @@ private:
     }
 
     void questions() {
-        const bool any = !advice_.find_out.empty() || !diagnosis_.ask_next.empty();
+        const bool any = !advice_.find_out.empty() || !diagnosis_.ask_next.empty() || !diagnosis_.to_ask.empty();
         if (!any || !options_.questions || advice_.verdict == Verdict::emergency) return;
         page_.heading("WHAT WOULD TELL ME MORE");
         std::vector<Handle<Sign>> asked;
+        for (const OpenQuestion& open : diagnosis_.to_ask) {
+            if (std::ranges::find(asked, open.signs.front()) != asked.end()) continue;
+            page_.paragraph("  ", "You said \"" + open.words + "\". That may mean several things, so first:");
+            for (const Handle<Sign> sign : open.signs) ask(sign, asked);
+        }
         for (const FindOut& item : advice_.find_out) ask(item.sign, asked);
         for (const Question& question : diagnosis_.ask_next) ask(question.sign, asked);
     }

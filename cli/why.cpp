@@ -19,6 +19,7 @@ namespace {
 struct Heard {
     Told told;
     std::vector<std::string> not_understood;
+    std::vector<OpenQuestion> to_ask;
     int exit = done;
 };
 
@@ -59,6 +60,7 @@ void hear_words(const std::string& text, const RuleBase& rule_base, Heard& heard
         if (hear(heard.told, rule_base, rule_base.signs[reading.sign].id, reading.value, "you said: " + reading.words))
             understanding.not_understood.push_back(reading.words);  // it contradicts what was told otherwise
     std::ranges::move(understanding.not_understood, std::back_inserter(heard.not_understood));
+    heard.to_ask = std::move(understanding.to_ask);
 }
 
 Heard hear_everything(const WhyOptions& options, const RuleBase& rule_base) {
@@ -94,7 +96,7 @@ int why(const Options& options, const WhyOptions& why_options) {
     Heard heard = hear_everything(why_options, *loaded.rule_base);
     if (heard.exit != done) return heard.exit;
     const Ranker ranker(*loaded.rule_base);
-    Diagnosis diagnosis = diagnose(ranker, std::move(heard.told), std::move(heard.not_understood));
+    Diagnosis diagnosis = diagnose(ranker, std::move(heard.told), std::move(heard.not_understood), std::move(heard.to_ask));
     if (why_options.steady) diagnosis.steadiness = steadiness_of(ranker, diagnosis);
     const std::string output = options.json ? render_json(*loaded.rule_base, diagnosis)
                                             : render_text(*loaded.rule_base, diagnosis, {.full = why_options.full});

@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <optional>
+#include <span>
 #include <utility>
 #include <vector>
 
@@ -305,48 +306,62 @@ std::string applied(std::string_view text, const Insertion& insertion) {
 
 /// Does `after` hold exactly what `before` holds, and `entry` at the end of its entries?
 bool is_as_meant(const YamlNode& before, const YamlNode& after, const YamlNode& entry) {
-    YamlNode expected = before;
-    const auto found = std::ranges::find(expected.entries, "entries", &YamlEntry::key);
-    if (found == expected.entries.end()) {
-        add_key(expected, "entries", yaml_list());
-        expected.entries.back().value.items.push_back(entry);
-    } else {
-        found->value.kind = YamlNode::Kind::list;
-        found->value.items.push_back(entry);
+    const std::size_t keys = before.entries.size() + (before.find("entries") ? 0 : 1);
+    if (after.kind != YamlNode::Kind::map || after.entries.size() != keys) return false;
+    for (std::size_t i = 0; i < keys; ++i) {
+        const YamlEntry& now = after.entries[i];
+        if (now.key != (i < before.entries.size() ? before.entries[i].key : "entries")) return false;
+        if (now.key != "entries") {
+            if (!same_content(before.entries[i].value, now.value)) return false;
+            continue;
+        }
+        const YamlNode none;
+        const auto& earlier = i < before.entries.size() ? before.entries[i].value.items : none.items;
+        const auto& items = now.value.items;
+        if (now.value.kind != YamlNode::Kind::list || items.size() != earlier.size() + 1) return false;
+        if (!std::ranges::equal(earlier, std::span(items).first(earlier.size()), same_content)) return false;
+        if (!same_content(items.back(), entry)) return false;
     }
-    return same_content(expected, after);
+    return true;
+}
+
+Fault refusal(const std::string& file, const YamlNode& entry, const std::string& why) {
+    return {"'" + file + "' is written in a way that lidlift does not dare to add to (" + why + "); add the entry by hand: - " +
+                yaml_on_one_line(entry),
+            0};
 }
 
 }  // namespace
 
 Outcome<Logged> with_entry(std::string_view text, const std::string& file, const YamlNode& entry) {
-    const auto refused = [&](const std::string& why) {
-        return Fault{"'" + file + "' is written in a way that lidlift does not dare to add to (" + why +
-                         "); add the entry by hand: - " + yaml_on_one_line(entry),
-                     0};
-    };
-    // A last line without its end gets one, whatever is put in.
-    std::string whole(text);
-    if (!whole.empty() && !whole.ends_with('\n')) whole += whole.find("\r\n") != std::string::npos ? "\r\n" : "\n";
     Complaints complaints;
-    const YamlNode before = read_yaml(whole, file, complaints);
-    if (!complaints.empty()) return refused(to_text(complaints.sorted().front()));
-    if (before.kind != YamlNode::Kind::map || before.entries.empty()) return refused("it is no map");
-    const auto candidates = Inserter(whole, before, entry).candidates();
-    if (!candidates) return refused(candidates.fault().text);
+    const YamlNode tree = read_yaml(text, file, complaints);
+    if (!complaints.empty()) return refusal(file, entry, to_text(complaints.sorted().front()));
+    return with_entry(text, tree, file, entry);
+}
+
+Outcome<Logged> with_entry(std::string_view text, const YamlNode& tree, const std::string& file, const YamlNode& entry) {
+    if (tree.kind != YamlNode::Kind::map || tree.entries.empty()) return refusal(file, entry, "it is no map");
+    if (!text.ends_with('\n')) {
+        // A last line without its end gets one, whatever is put in; what stands on it may read a little otherwise then.
+        const std::string whole = std::string(text) + (text.find("\r\n") != std::string_view::npos ? "\r\n" : "\n");
+        return with_entry(whole, file, entry);
+    }
+    const auto candidates = Inserter(text, tree, entry).candidates();
+    if (!candidates) return refusal(file, entry, candidates.fault().text);
     for (const Insertion& insertion : *candidates) {
-        Logged logged{applied(whole, insertion), insertion.written, 0, {}};
+        Logged logged{applied(text, insertion), insertion.written, 0, {}};
         if (logged.text.size() > largest_file)
             return Fault{"'" + file + "' would grow larger than " + std::to_string(largest_file / 1024) +
                              " KiB; begin a new file for this tank",
                          0};
-        Complaints of_this;
-        logged.tree = read_yaml(logged.text, file, of_this);
-        if (!of_this.empty() || !is_as_meant(before, logged.tree, entry)) continue;
+        Complaints complaints;
+        logged.tree = read_yaml(logged.text, file, complaints);
+        if (!complaints.empty() || !is_as_meant(tree, logged.tree, entry)) continue;
         logged.line = logged.tree.find("entries")->items.back().place.line;
         return logged;
     }
-    return refused("read again with the entry in it, it would not say the same as before");
+    return refusal(file, entry, "read again with the entry in it, it would not say the same as before");
 }
 
 std::string new_record(const YamlNode& heading) {

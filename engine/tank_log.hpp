@@ -21,6 +21,9 @@ struct Logged {
 /// Puts `entry`, a map as rules/TANKS.md section 2 has it, at the end of the record's `entries`. The new text has been read
 /// again and holds all that was there, and the entry. Fault: why that cannot be done; `text` has to be changed by hand then.
 [[nodiscard]] Outcome<Logged> with_entry(std::string_view text, const std::string& file, const YamlNode& entry);
+/// The same where the tree of `text` is at hand, read without complaints.
+[[nodiscard]] Outcome<Logged> with_entry(std::string_view text, const YamlNode& tree, const std::string& file,
+                                         const YamlNode& entry);
 
 /// The text of a record that begins with the keys of `heading` and has no entries yet.
 [[nodiscard]] std::string new_record(const YamlNode& heading);

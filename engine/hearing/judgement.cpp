@@ -240,6 +240,10 @@ private:
         static const Sayings not_the_bed("they|i|we|he|she|you");
         static const Sayings smelling("smell|stinks|reeks|smelly");
         const bool of_the_bed = &subjects == &english().bed_words;
+        static const Sayings felt_by_hand("my|your|hand|arm|finger");
+        const bool felt = std::ranges::any_of(scene_.words.subspan(match_.first, match_.length()),
+                                              [](const Word& said) { return felt_by_hand.has(said.text); });
+        if (of_the_bed && felt) return true;
         if (of_the_bed && !one_word() && not_the_bed.has(word(*before))) return false;
         if (of_the_bed && smelling.has(word(*before))) return true;
         return english().little.has(word(*before)) || subjects.has(word(*before)) || english().weakeners.has(word(*before)) ||
@@ -269,8 +273,10 @@ private:
 
     /// "They have stopped feeding": the worms' own feeding, not the keeper's.
     [[nodiscard]] bool worms_are_feeding() const {
-        static const Sayings of_the_keeper("been|overfed");
-        for (std::size_t i = match_.first; i < match_.last; ++i)
+        static const Sayings of_the_keeper(
+            "been|overfed|get|gets|getting|given|brought|bring|put|gave|give|tipped|added|threw|dumped|dump|poured|sent|send|"
+            "throw");
+        for (std::size_t i = scene_.clause.first; i < match_.last; ++i)
             if (of_the_keeper.has(word(i))) return false;  // "they had been overfed" tells what the keeper did
         for (std::size_t i = scene_.clause.first; i < match_.first; ++i) {
             const Word& earlier = scene_.words[i];
@@ -297,12 +303,18 @@ private:
     /// The answer for the amount that stands around the phrase; none when the sign tells amounts apart and has no phrase for
     /// this one.
     [[nodiscard]] std::optional<std::size_t> with_amount() const {
-        static const Sayings everywhere("everywhere|all over|galore|in abundance");
+        static const Sayings everywhere(
+            "everywhere|all over|galore|in abundance|by thousand|by hundred|by dozen|in droves|all "
+            "through|throughout|hundreds|thousands|in "
+            "thousands|in hundreds|<many> them");
         const auto amount_of = [&](std::string_view amount) -> std::optional<std::size_t> {
             const Meaning* other = phrases_.find(std::string(amount) + " " + meaning_.phrase);
             if (other && other->sign == meaning_.sign) return other->answer;
-            if (phrases_.graded(meaning_.sign)) return std::nullopt;
-            return meaning_.answer;
+            if (!phrases_.graded(meaning_.sign)) return meaning_.answer;
+            const auto many = phrases_.answer_of_amount(meaning_.sign, many_of);
+            const auto few = phrases_.answer_of_amount(meaning_.sign, few_of);
+            if (meaning_.answer != many && meaning_.answer != few) return std::nullopt;
+            return amount == many_of ? many : few;
         };
         static const Sayings amounts("<many>|<few>|everywhere|full|covered|infested|crawling|overrun");
         bool own_amount = false;
@@ -312,6 +324,13 @@ private:
                 if (!free(i - 1)) break;
                 if (is_amount(i - 1)) return amount_of(word(i - 1));
             }
+            static const Sayings a_single_one("a|one|single|1");
+            const std::string& last = word(match_.last - 1);
+            const bool of_many = meaning_.phrase.ends_with("s");  // "a maggot", where the phrase is "maggots"
+            const bool of_creatures = sign_.topic == "animals" || sign_.topic == "worms";
+            if (of_creatures && of_many && has_before() && free(match_.first - 1) && a_single_one.has(word(match_.first - 1)) &&
+                !last.ends_with("s") && phrases_.answer_of_amount(meaning_.sign, few_of))
+                return amount_of(few_of);
             if (has_after() && everywhere.stands_at(scene_.words, match_.last)) return amount_of(many_of);
         }
         const auto before = match_.first > scene_.clause.first ? match_.first - 1 : match_.first;

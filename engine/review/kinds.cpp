@@ -79,6 +79,10 @@ constexpr std::array kinds = {
                "It looks as if a danger were taken care of, but no step that could be planned falls under it."},
     ReviewKind{"unused_source", 20, advice, "a source that nothing rests on",
                "It lends weight to statements that do not come from it."},
+    ReviewKind{"phrase_for_two", 20, advice, "a phrase that stands for two answers",
+               "Nobody could tell which of them a caller means, so it is heard as neither."},
+    ReviewKind{"phrase_says_nothing", 20, advice, "a phrase without a word that names anything",
+               "It would be heard in sentences about anything else."},
     ReviewKind{"case_ranks_differently", 21, fault, "a recorded case that ranks otherwise than recorded",
                "An edit has changed what people in a known case are told."},
     // Plans and care: what people would be told to do.

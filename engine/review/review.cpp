@@ -5,6 +5,7 @@
 #include "engine/review/kinds.hpp"
 #include "engine/review/logic.hpp"
 #include "engine/review/materials.hpp"
+#include "engine/review/phrases.hpp"
 #include "engine/review/plans.hpp"
 #include "engine/review/reviewed.hpp"
 #include "engine/review/structure.hpp"
@@ -19,6 +20,7 @@ std::vector<ReviewFinding> review(const RuleBase& rule_base) {
     review_logic(rule_base, findings);
     review_evidence(rule_base, findings);
     review_structure(rule_base, findings);
+    review_phrases(rule_base, findings);
     review_plans(rule_base, findings);
     review_materials(rule_base, findings);
     review_amounts(rule_base, findings);
