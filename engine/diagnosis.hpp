@@ -6,6 +6,7 @@
 #include "engine/next_question.hpp"
 #include "engine/ranking.hpp"
 #include "engine/steadiness.hpp"
+#include "engine/tank_facts.hpp"
 
 #include <optional>
 #include <string>
@@ -20,6 +21,7 @@ struct Diagnosis {
     Advice advice;
     std::vector<Question> ask_next;
     std::optional<Steadiness> steadiness;  ///< of the first cause; only where it was asked for and there is one
+    std::optional<TankSeen> tank = {};     ///< whose record `told` holds facts of
 };
 
 inline constexpr std::size_t questions_to_show = 3;
