@@ -140,14 +140,15 @@ lost, whoever else writes at the same time and whatever happens meanwhile.
   lidlift log --tank t3.yaml read bed_temperature="61 °C"
   lidlift log --tank t3.yaml saw smell_sour=faint fruit_flies=few,unsure
   lidlift log --tank t3.yaml did turn_heap_with_dry "put the lid back on"
-  lidlift log --tank t3.yaml worms in 5 kg        or worms out
+  lidlift log --tank t3.yaml worms in 5 kg        # or worms out
   lidlift log --tank t3.yaml --bay left harvested 6 barrows emptied
   lidlift log --tank t3.yaml read drying vessel=4g wet=14g dry=6.3g
   lidlift log --tank t3.yaml --note "nobody was here"
 
 Several may stand in one line: added 2 buckets kitchen_waste saw squeeze=stream.
 Materials, signs and steps stand in lidlift show; rules/TANKS.md explains the
-record. What is not known is said, with the nearest name, and nothing is written.
+record. What is not known is said, with the nearest name, and nothing is written
+then.
 
 Options
   --tank FILE          the record
