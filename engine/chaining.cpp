@@ -12,7 +12,7 @@ std::string part_in_words(const Condition& part, const RuleBase& rule_base, cons
     const auto sign_in_words = [&](Handle<Sign> handle) {
         const Sign& sign = rule_base.signs[handle];
         const Observation* seen = facts.find(handle);
-        return sign.name + ": " + (seen ? in_words(sign, *seen) + as_recorded(*seen) : std::string("not known"));
+        return sign.name + ": " + (seen ? in_words(sign, *seen) + as_recorded_in_brief(*seen) : std::string("not known"));
     };
     if (const auto* says = std::get_if<Says>(&part.node)) return sign_in_words(says->sign);
     if (const auto* lies = std::get_if<Lies>(&part.node)) return sign_in_words(lies->sign);
