@@ -259,7 +259,10 @@ private:
         static const Sayings felt_by_hand("my|your|hand|arm|finger");
         const bool felt = std::ranges::any_of(scene_.words.subspan(match_.first, match_.length()),
                                               [](const Word& said) { return felt_by_hand.has(said.text); });
-        if (of_the_bed && felt) return true;
+        static const Sayings there_is("have|has|had|got|see|find|found");
+        // "We have no smell of ammonia" says that there is none.
+        const bool only_there = has_before() && there_is.has(word(match_.first - 1));
+        if (of_the_bed && (felt || only_there)) return true;
         if (of_the_bed && !one_word() && not_the_bed.has(word(*before))) return false;
         if (of_the_bed && smelling.has(word(*before))) return true;
         return english().little.has(word(*before)) || subjects.has(word(*before)) || english().weakeners.has(word(*before)) ||
