@@ -314,7 +314,7 @@ private:
     // ---- bounds, and the other measure
 
     /// Where it goes.
-    Found<std::size_t> goes_into() const {
+    InTank<std::size_t> goes_into() const {
         return parts_.bay_of(std::visit(
             [](const auto& how) -> TankPart {
                 using How = std::decay_t<decltype(how)>;
@@ -458,7 +458,7 @@ private:
     }
     /// What was found, with its reasons put to the amount; or what is missing noted.
     template <class T>
-    std::optional<T> take(Found<T> found, StepAmount& amount) {
+    std::optional<T> take(InTank<T> found, StepAmount& amount) {
         if (!found) return lack_all(found.missing);
         for (std::string& reason : found.because)
             if (std::ranges::find(amount.because, reason) == amount.because.end()) amount.because.push_back(std::move(reason));
