@@ -290,8 +290,10 @@ private:
             if (english().worm_words.has(earlier.text)) return !doubtful;
             if (earlier.means_worms) return true;
             if (earlier.text == "they" || english().others_that_they_may_be.has(earlier.text)) return false;
-            only_little =
-                only_little && (!free(i - 1) || english().little.has(earlier.text) || english().hedges.has(earlier.text));
+            // "It is 40 C outside the bin" is not about worms.
+            const bool figure = !earlier.text.empty() && earlier.text.front() >= '0' && earlier.text.front() <= '9';
+            only_little = only_little && !figure &&
+                          (!free(i - 1) || english().little.has(earlier.text) || english().hedges.has(earlier.text));
         }
         return only_little && !scene_.others_spoken_of;
     }

@@ -114,7 +114,6 @@ constexpr auto groups = std::to_array<std::string_view>({
     "nothing|none|nowt",
     "keep|keeps|kept|keeping",
     "begin|began|begun|beginning|started|start|starts|starting",
-    "want|wants|wanted|wish|plan|plans|hope|intend",
     "sell|selling|sold|market|marketing|retail",
     "doctor|vet",
     "spray|sprayed|spraying|sprays|treated",
