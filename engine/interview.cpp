@@ -180,6 +180,7 @@ std::vector<Shown> Interview::resume(CallRecord record, Moment now) {
         if (entry->kind == Kind::advised) {
             resumed.advised = true;
             resumed.causes = entry->advice.causes;
+            resumed.cautions = entry->advice.cautions;
             resumed.steps = entry->advice.steps;
         }
     std::vector<Shown> out = {resumed};
@@ -303,7 +304,13 @@ void Interview::go_on(Moment now, std::vector<Shown>& out) {
     for (const CallEntry* entry : counts)
         if (const auto sign = rule_base().signs.find(entry->sign); entry->kind == Kind::asked && sign)
             topic = rule_base().signs[*sign].topic;
-    const NextStep next = next_step(ranker_, told_, ranking_, questions_asked(), topic, limits_);
+    std::vector<Handle<Sign>> called_about;
+    for (const CallEntry* entry : counts)
+        for (const RecordedAnswer& answer : entry->heard)
+            if (const auto sign = rule_base().signs.find(answer.sign);
+                sign && (entry->kind == Kind::words || entry->kind == Kind::news))
+                called_about.push_back(*sign);
+    const NextStep next = next_step(ranker_, told_, ranking_, questions_asked(), topic, called_about, limits_);
     if (next.ask) {
         ask(*next.ask, false, out);
         return;
@@ -359,6 +366,7 @@ void Interview::close(std::vector<Shown>& out) {
 
 std::vector<Shown> Interview::hear(std::string_view whole, Moment now) {
     std::vector<Shown> out;
+    if (ended()) return out;
     const std::string_view line = cut(whole);
     const bool asking = waiting_ == Waiting::question || waiting_ == Waiting::changed_answer;
     std::string id = plain_words(line);
@@ -595,7 +603,12 @@ void Interview::hear_dangers(std::string_view line, Moment now, std::vector<Show
     };
     if (holds(none, text)) {
         deny();
-    } else if (flags_.size() == 1 && (text == "yes" || text == "y")) {
+        (void)add(std::move(entry));
+        out.emplace_back(shown::NoDanger{});
+        go_on(now, out);
+        return;
+    }
+    if (flags_.size() == 1 && (text == "yes" || text == "y")) {
         name(0);
     } else {
         // Numbers, with commas or "and" between them.

@@ -52,6 +52,8 @@ struct Understood {
     std::vector<std::string> not_used;
     bool own_words = false;  ///< they came out of a text, not out of a plain reply
 };
+/// None of the dangers asked after is there.
+struct NoDanger {};
 /// What was said now goes against an earlier answer, which stays.
 struct Against {
     Line earlier;
@@ -90,6 +92,7 @@ struct Resumed {
     bool other_version = false;
     bool advised = false;                ///< advice was given already
     std::vector<RecordedChance> causes;  ///< the last advice, for a follow-up
+    std::vector<std::string> cautions;
     std::vector<std::string> steps;
 };
 struct Paused {};
@@ -110,11 +113,11 @@ struct Closed {
 
 }  // namespace shown
 
-using Shown =
-    std::variant<shown::AskOwnWords, shown::AskDangers, shown::AskSign, shown::AskFollowUp, shown::Understood, shown::Against,
-                 shown::NotUsed, shown::AnswersSoFar, shown::SoFar, shown::WhyAsked, shown::WhyDangers, shown::Contradiction,
-                 shown::Help, shown::NothingBefore, shown::NoSuchAnswer, shown::WentBack, shown::TooLong, shown::Resumed,
-                 shown::Paused, shown::Stopped, shown::Advised, shown::WouldChangeMyMind, shown::CallAgain, shown::Closed>;
+using Shown = std::variant<shown::AskOwnWords, shown::AskDangers, shown::AskSign, shown::AskFollowUp, shown::Understood,
+                           shown::NoDanger, shown::Against, shown::NotUsed, shown::AnswersSoFar, shown::SoFar, shown::WhyAsked,
+                           shown::WhyDangers, shown::Contradiction, shown::Help, shown::NothingBefore, shown::NoSuchAnswer,
+                           shown::WentBack, shown::TooLong, shown::Resumed, shown::Paused, shown::Stopped, shown::Advised,
+                           shown::WouldChangeMyMind, shown::CallAgain, shown::Closed>;
 
 class Interview {
 public:

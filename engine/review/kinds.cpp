@@ -79,6 +79,10 @@ constexpr std::array kinds = {
                "It looks as if a danger were taken care of, but no step that could be planned falls under it."},
     ReviewKind{"unused_source", 20, advice, "a source that nothing rests on",
                "It lends weight to statements that do not come from it."},
+    ReviewKind{"phrase_for_two", 20, advice, "a phrase that stands for two answers",
+               "Nobody could tell which of them a caller means, so it is heard as neither."},
+    ReviewKind{"phrase_says_nothing", 20, advice, "a phrase without a word that names anything",
+               "It would be heard in sentences about anything else."},
     ReviewKind{"case_ranks_differently", 21, fault, "a recorded case that ranks otherwise than recorded",
                "An edit has changed what people in a known case are told."},
     // Plans and care: what people would be told to do.
@@ -105,6 +109,11 @@ constexpr std::array kinds = {
                "Whoever trusts it because it was read is deceived."},
     ReviewKind{"shared_material_word", 0, fault, "a word that means two materials",
                "Who writes it into a record or a mixture is refused, or gets the other one's figures."},
+    // Amounts: what steps measure out.
+    ReviewKind{"amount_against_push", 0, fault, "a step that measures out what works against it",
+               "Whoever carries it out to the gram makes the thing worse that the step is to mend."},
+    ReviewKind{"amount_without_caution", 0, fault, "a step that measures out a hazardous material without its caution",
+               "Someone is told how much of it to take, and not how it hurts."},
     ReviewKind{"stale_review", 0, advice, "an answer to advice that is no longer given",
                "What was answered is mended or renamed; a left-over answer would hide it if it came back."},
 };

@@ -1,0 +1,57 @@
+#include "engine/review/phrases.hpp"
+
+#include "engine/hearing/little_words.hpp"
+#include "engine/hearing/phrase_index.hpp"
+#include "engine/review/kinds.hpp"
+
+#include <algorithm>
+#include <string>
+#include <unordered_map>
+
+namespace lidlift {
+namespace {
+
+struct Owner {
+    const Sign* sign = nullptr;
+    const Answer* answer = nullptr;
+};
+
+std::string quoted(const std::string& text) { return "'" + text + "'"; }
+
+bool names_something(const std::vector<hearing::Word>& words) {
+    return std::ranges::any_of(words, [](const hearing::Word& word) { return !hearing::english().little.has(word.text); });
+}
+
+}  // namespace
+
+void review_phrases(const RuleBase& rule_base, std::vector<ReviewFinding>& findings) {
+    std::unordered_map<std::string, Owner> owners;
+    for (const Sign& sign : rule_base.signs) {
+        for (const Answer& answer : sign.answers) {
+            for (const std::string& phrase : answer.heard_as) {
+                const auto words = hearing::words_of_phrase(phrase);
+                if (!names_something(words)) {
+                    ReviewFinding finding = finding_of("phrase_says_nothing", sign.place);
+                    finding.about = {sign.id};
+                    finding.text = "of the phrase " + quoted(phrase) + " for " + quoted(sign.id + "=" + answer.id) +
+                                   " no word names anything";
+                    finding.mend = "add the word that a caller would not leave out";
+                    findings.push_back(std::move(finding));
+                    continue;
+                }
+                const auto [owner, is_new] = owners.try_emplace(hearing::join(words), Owner{&sign, &answer});
+                if (is_new || owner->second.answer == &answer) continue;
+                ReviewFinding finding = finding_of("phrase_for_two", sign.place);
+                finding.about = {sign.id};
+                if (owner->second.sign != &sign) finding.about.push_back(owner->second.sign->id);
+                finding.text = "the phrase " + quoted(phrase) + " stands for " + quoted(sign.id + "=" + answer.id) +
+                               " and for " + quoted(owner->second.sign->id + "=" + owner->second.answer->id) +
+                               ", so it is not heard at all";
+                finding.mend = "keep it where it means most, or write it under 'perhaps heard as' of both";
+                findings.push_back(std::move(finding));
+            }
+        }
+    }
+}
+
+}  // namespace lidlift
