@@ -271,8 +271,9 @@ inline constexpr const char* show_help =
   lidlift show causes blocked_drain
   lidlift show material "dead leaves"   found by what people call it, too
 
-There are signs, conclusions, rules, causes, steps, cautions, clashes, materials,
-sources, and words (the words of the rules with the numbers they stand for).
+There are signs, conclusions, rules, causes, steps, cautions, clashes,
+materials, sources, and words (the words of the rules with the numbers they
+stand for).
 
 Options
   --json               print JSON instead of text
