@@ -44,6 +44,7 @@ std::string background(const Answer& answer) {
 std::string phrases(const Answer& answer) {
     std::string text;
     for (const std::string& phrase : answer.heard_as) text += (text.empty() ? "" : "; ") + phrase;
+    for (const std::string& phrase : answer.perhaps_heard_as) text += (text.empty() ? "" : "; ") + phrase + " (perhaps)";
     return text;
 }
 

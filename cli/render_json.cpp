@@ -2,6 +2,7 @@
 
 #include "cli/shown_causes.hpp"
 #include "cli/verdict_word.hpp"
+#include "engine/amount_words.hpp"
 #include "engine/words.hpp"
 
 #include <algorithm>
@@ -126,9 +127,45 @@ Json cautions(const RuleBase& base, const Advice& advice) {
     return list;
 }
 
-Json steps(const RuleBase& base, const Advice& advice) {
+Json range(const std::optional<Estimate>& value) {
+    if (!value) return nullptr;
+    return {{"low", value->low}, {"typical", value->typical}, {"high", value->high}};
+}
+
+Json measured(const RuleBase& base, const StepAmount& amount) {
+    const char* const own_words[] = {"", "water", "feed", "worms"};
+    const bool material = amount.stuff.kind == Stuff::Kind::material;
+    return {{"material", material ? base.materials[amount.stuff.material].id : own_words[static_cast<int>(amount.stuff.kind)]},
+            {"name", amount.name},
+            {"what_for", amount.what_for},
+            {"kg", amount.kg_known ? range(amount.kg) : Json(nullptr)},
+            {"litres", range(amount.litres)},
+            {"buckets", range(amount.buckets)},
+            {"bucket_litres", amount.buckets ? Json(amount.bucket_litres) : Json(nullptr)},
+            {"a_day", amount.a_day},
+            {"portions", amount.portions},
+            {"in_place_of_the_one_before", amount.instead},
+            {"nothing_needed", text_or_null(amount.nothing_needed)},
+            {"bounded", amount.bound != StepAmount::Bound::none},
+            {"wanted_more", amount.bound == StepAmount::Bound::all},
+            {"bound_because", text_or_null(amount.bound_because)},
+            {"because", amount.because},
+            {"text", in_words(amount)}};
+}
+
+/// Null where there is no tank; empty where its record lacks what `amount_lacks` names.
+Json measured(const RuleBase& base, const Diagnosis& diagnosis, std::size_t step) {
+    if (step >= diagnosis.amounts.size()) return nullptr;
     Json list = Json::array();
-    for (const PlannedStep& planned : advice.steps) {
+    for (const StepAmount& amount : diagnosis.amounts[step].amounts) list.push_back(measured(base, amount));
+    return list;
+}
+
+Json steps(const RuleBase& base, const Diagnosis& diagnosis) {
+    const Advice& advice = diagnosis.advice;
+    Json list = Json::array();
+    for (std::size_t i = 0; i < advice.steps.size(); ++i) {
+        const PlannedStep& planned = advice.steps[i];
         const Step& step = base.steps[planned.step];
         list.push_back({{"id", step.id},
                         {"when", to_word(step.when)},
@@ -136,6 +173,8 @@ Json steps(const RuleBase& base, const Advice& advice) {
                         {"text", step.say},
                         {"check_first", planned.check_first},
                         {"amount", text_or_null(step.amount)},
+                        {"amount_measured", measured(base, diagnosis, i)},
+                        {"amount_lacks", i < diagnosis.amounts.size() ? Json(diagnosis.amounts[i].missing) : Json::array()},
                         {"because", text_or_null(step.because)},
                         {"for", id_list(base.causes, planned.for_causes)},
                         {"cautions", id_list(base.cautions, step.cautions)},
@@ -154,11 +193,6 @@ Json steady(const RuleBase& base, const Steadiness& steadiness) {
 Json number(const std::optional<double>& value) { return value ? Json(*value) : Json(nullptr); }
 Json number(const std::optional<int>& value) { return value ? Json(*value) : Json(nullptr); }
 Json day(const std::optional<Day>& value) { return value ? Json(to_text(*value)) : Json(nullptr); }
-
-Json range(const std::optional<Estimate>& value) {
-    if (!value) return nullptr;
-    return {{"low", value->low}, {"typical", value->typical}, {"high", value->high}};
-}
 
 Json stated(const std::optional<Stated>& value) {
     if (!value) return nullptr;
@@ -251,17 +285,21 @@ std::string render_json(const RuleBase& base, const Diagnosis& diagnosis) {
         for (const Answer& answer : sign.answers) answers.push_back(answer.id);
         ask_next.push_back({{"sign", sign.id}, {"ask", sign.ask}, {"bits", question.bits}, {"answers", answers}});
     }
+    Json to_ask = Json::array();
+    for (const OpenQuestion& open : diagnosis.to_ask)
+        to_ask.push_back({{"words", open.words}, {"signs", id_list(base.signs, open.signs)}});
     Json document = {{"rule_base", {{"name", base.name}, {"version", base.version}}},
                      {"verdict", verdict_word(advice.verdict)},
                      {"understood", understood(base, diagnosis.told)},
                      {"not_understood", diagnosis.not_understood},
+                     {"to_ask", to_ask},
                      {"concluded", concluded(base, diagnosis)},
                      {"contradictory", diagnosis.ranking.contradictory},
                      {"causes", causes(base, diagnosis.ranking)},
                      {"together", id_list(base.causes, diagnosis.ranking.together)},
                      {"nothing_listed", diagnosis.ranking.nothing_listed},
                      {"cautions", cautions(base, advice)},
-                     {"steps", steps(base, advice)},
+                     {"steps", steps(base, diagnosis)},
                      {"do_not", do_not},
                      {"left_out", left_out},
                      {"find_out", find_out},

@@ -1,7 +1,9 @@
 #include "cli/render_text.hpp"
 
+#include "cli/level_heading.hpp"
 #include "cli/page.hpp"
 #include "cli/shown_causes.hpp"
+#include "engine/amount_words.hpp"
 #include "engine/tank_diagnosis.hpp"
 #include "engine/words.hpp"
 
@@ -21,20 +23,9 @@ constexpr std::size_t most_causes_in_short = 5;
 constexpr std::size_t most_lines = 6;
 constexpr double least_to_guess = 0.08;  // below this the best guess is none
 constexpr std::size_t most_sources = 3;
+constexpr std::size_t most_choices = 2;  ///< of materials, for one amount
 constexpr std::size_t most_do_nots = 5;
 constexpr std::size_t most_not_sure = 3;
-
-const char* level_heading(Level level) {
-    switch (level) {
-        case Level::stop:
-            return "STOP  ";
-        case Level::warn:
-            return "CARE  ";
-        case Level::note:
-            return "NOTE  ";
-    }
-    return "";
-}
 
 class TextPage {
 public:
@@ -345,7 +336,8 @@ private:
         page_.heading(advice_.verdict == Verdict::cannot_tell ? "WHAT DOES NO HARM MEANWHILE" : "WHAT TO DO");
         std::optional<When> when;
         int number = 0;
-        for (const PlannedStep& planned : advice_.steps) {
+        for (std::size_t i = 0; i < advice_.steps.size(); ++i) {
+            const PlannedStep& planned = advice_.steps[i];
             const Step& step = base_.steps[planned.step];
             if (when != step.when) {
                 when = step.when;
@@ -354,7 +346,9 @@ private:
                                                                      : "From now on");
             }
             print_step(++number, planned, step);
+            print_amounts(step, i < diagnosis_.amounts.size() ? diagnosis_.amounts[i] : StepAmounts{});
         }
+        what_amounts_lack();
     }
 
     void print_step(int number, const PlannedStep& planned, const Step& step) {
@@ -365,7 +359,30 @@ private:
             page_.paragraph(std::exchange(lead, "      "), again ? "After the same check as above:" : "First check: " + check);
         }
         page_.paragraph(lead, step.say);
-        if (!step.amount.empty()) page_.paragraph("      ", "How much: " + step.amount);
+    }
+
+    /// For this tank, where its record tells enough; otherwise the rule of hand.
+    void print_amounts(const Step& step, const StepAmounts& measured) {
+        const bool needed =
+            std::ranges::any_of(measured.amounts, [](const StepAmount& amount) { return amount.nothing_needed.empty(); });
+        if (!needed && !step.amount.empty()) page_.paragraph("      ", "How much: " + step.amount);
+        std::size_t choices = 0;
+        for (const StepAmount& amount : measured.amounts) {
+            choices = amount.instead ? choices + 1 : 0;
+            if (!options_.full && choices >= most_choices) continue;
+            const std::string lead = amount.instead ? "or " : needed ? "How much: " : "By the tank's record, though: ";
+            page_.paragraph("      ", lead + in_words(amount) + ".");
+            if (options_.full && !amount.instead)
+                for (const std::string& reason : amount.because) page_.paragraph("        - ", reason);
+        }
+    }
+
+    void what_amounts_lack() {
+        StepAmounts all;
+        for (const StepAmounts& measured : diagnosis_.amounts)
+            for (const std::string& what : measured.missing)
+                if (std::ranges::find(all.missing, what) == all.missing.end()) all.missing.push_back(what);
+        if (!all.missing.empty()) page_.paragraph("  ", missing_in_words(all));
     }
 
     void do_not() {
@@ -411,10 +428,15 @@ private:
     }
 
     void questions() {
-        const bool any = !advice_.find_out.empty() || !diagnosis_.ask_next.empty();
+        const bool any = !advice_.find_out.empty() || !diagnosis_.ask_next.empty() || !diagnosis_.to_ask.empty();
         if (!any || !options_.questions || advice_.verdict == Verdict::emergency) return;
         page_.heading("WHAT WOULD TELL ME MORE");
         std::vector<Handle<Sign>> asked;
+        for (const OpenQuestion& open : diagnosis_.to_ask) {
+            if (std::ranges::find(asked, open.signs.front()) != asked.end()) continue;
+            page_.paragraph("  ", "You said \"" + open.words + "\". That may mean several things, so first:");
+            for (const Handle<Sign> sign : open.signs) ask(sign, asked);
+        }
         for (const FindOut& item : advice_.find_out) ask(item.sign, asked);
         for (const Question& question : diagnosis_.ask_next) ask(question.sign, asked);
     }

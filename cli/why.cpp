@@ -6,6 +6,7 @@
 #include "cli/tank_file.hpp"
 #include "engine/phrasebook.hpp"
 #include "engine/plain_text.hpp"
+#include "engine/plan_amounts.hpp"
 #include "engine/tank_diagnosis.hpp"
 #include "engine/yaml_tree.hpp"
 
@@ -20,6 +21,7 @@ namespace {
 struct Heard {
     Told told;
     std::vector<std::string> not_understood;
+    std::vector<OpenQuestion> to_ask;
     int exit = done;
 };
 
@@ -60,6 +62,7 @@ void hear_words(const std::string& text, const RuleBase& rule_base, Heard& heard
         if (hear(heard.told, rule_base, rule_base.signs[reading.sign].id, reading.value, "you said: " + reading.words))
             understanding.not_understood.push_back(reading.words);  // it contradicts what was told otherwise
     std::ranges::move(understanding.not_understood, std::back_inserter(heard.not_understood));
+    heard.to_ask = std::move(understanding.to_ask);
 }
 
 Heard hear_everything(const WhyOptions& options, const RuleBase& rule_base) {
@@ -108,8 +111,11 @@ int why(const Options& options, const WhyOptions& why_options) {
     const Ranker ranker(rule_base);
     std::optional<TankSeen> seen;
     if (tank.record) seen = look_into(ranker, std::move(*tank.record), tank.today, tank.bay, heard.told);
-    Diagnosis diagnosis = diagnose(ranker, std::move(heard.told), std::move(heard.not_understood));
+    Diagnosis diagnosis = diagnose(ranker, std::move(heard.told), std::move(heard.not_understood), std::move(heard.to_ask));
     diagnosis.tank = std::move(seen);
+    if (diagnosis.tank)
+        diagnosis.amounts = amounts_of_plan(rule_base, diagnosis.told, diagnosis.advice, diagnosis.tank->record,
+                                            diagnosis.tank->bay, diagnosis.tank->state.today);
     if (why_options.steady) diagnosis.steadiness = steadiness_of(ranker, diagnosis);
     const std::string output =
         options.json ? render_json(rule_base, diagnosis) : render_text(rule_base, diagnosis, {.full = why_options.full});

@@ -4,10 +4,13 @@
 #include "engine/advice.hpp"
 #include "engine/answers.hpp"
 #include "engine/next_question.hpp"
+#include "engine/open_question.hpp"
 #include "engine/ranking.hpp"
 #include "engine/steadiness.hpp"
+#include "engine/step_amount.hpp"
 #include "engine/tank_facts.hpp"
 
+#include <algorithm>
 #include <optional>
 #include <string>
 #include <vector>
@@ -17,17 +20,25 @@ namespace lidlift {
 struct Diagnosis {
     Told told;
     std::vector<std::string> not_understood;
+    std::vector<OpenQuestion> to_ask;  ///< of the person's own words, in the order in which they were said
     Ranking ranking;
     Advice advice;
     std::vector<Question> ask_next;
-    std::optional<Steadiness> steadiness;  ///< of the first cause; only where it was asked for and there is one
-    std::optional<TankSeen> tank = {};     ///< whose record `told` holds facts of
+    std::optional<Steadiness> steadiness;   ///< of the first cause; only where it was asked for and there is one
+    std::optional<TankSeen> tank = {};      ///< whose record `told` holds facts of
+    std::vector<StepAmounts> amounts = {};  ///< of advice.steps, in their order; empty where there is no tank
 };
 
 inline constexpr std::size_t questions_to_show = 3;
 
-[[nodiscard]] inline Diagnosis diagnose(const Ranker& ranker, Told told, std::vector<std::string> not_understood = {}) {
-    Diagnosis diagnosis{std::move(told), std::move(not_understood), {}, {}, {}, {}};
+[[nodiscard]] inline Diagnosis diagnose(const Ranker& ranker, Told told, std::vector<std::string> not_understood = {},
+                                        std::vector<OpenQuestion> to_ask = {}) {
+    Diagnosis diagnosis{std::move(told), std::move(not_understood), std::move(to_ask), {}, {}, {}, {}};
+    std::erase_if(diagnosis.to_ask, [&](const OpenQuestion& open) {
+        return std::ranges::any_of(open.signs, [&](Handle<Sign> sign) {
+            return std::ranges::find(diagnosis.told.order, sign) != diagnosis.told.order.end();
+        });
+    });
     diagnosis.ranking = ranker.rank(diagnosis.told.facts);
     diagnosis.advice = advise(ranker.rule_base(), diagnosis.told, diagnosis.ranking);
     diagnosis.ask_next = diagnosis.told.order.empty()

@@ -5,6 +5,7 @@
 #include "engine/hearing/clause_frame.hpp"
 #include "engine/hearing/figures.hpp"
 #include "engine/hearing/judgement.hpp"
+#include "engine/hearing/kin.hpp"
 #include "engine/hearing/little_words.hpp"
 #include "engine/hearing/phrase_index.hpp"
 
@@ -27,20 +28,94 @@ struct Stretch {
     bool well_again = false;  ///< what was told in the past tense before is over
     std::vector<Reading> readings;
     std::vector<bool> past;  ///< by reading: told in the past tense
+    std::vector<OpenQuestion> to_ask;
 };
 
-std::vector<Match> without_overlaps(std::vector<Match> matches, Covered& covered) {
-    std::ranges::stable_sort(matches, std::ranges::greater{}, &Match::length);
+/// May the phrase be heard although it shares words with weightier ones? "Black liquid from the tap" holds two that share
+/// "liquid", "red mites on the worms" begins with "red mites".
+bool stands_beside(const Match& match, const std::vector<Match>& others, Words words, const RuleBase& rule_base) {
+    static const Sayings things("animals|feed|mould|stage");
+    if (match.length() < 2 || match.meaning->holds_negation) return false;
+    for (const Match& other : others) {
+        if (other.last <= match.first || match.last <= other.first) continue;
+        if (other.meaning->sign == match.meaning->sign || other.meaning->holds_negation) return false;
+        const bool begins_it = match.first >= other.first && match.last < other.last &&
+                               english().little.has(words[match.last].text) &&
+                               things.has(rule_base.signs[match.meaning->sign].topic);
+        const bool shares_last = match.last == other.first + 1 && match.first < other.first;
+        const bool shares_first = match.first + 1 == other.last && other.last < match.last;
+        if (!begins_it && !shares_last && !shares_first) return false;
+        // "Tiny fruit flies everywhere" are no flies of another kind.
+        const std::string& topic = rule_base.signs[match.meaning->sign].topic;
+        if (!begins_it && (topic == "animals" || topic == "worms") && topic == rule_base.signs[other.meaning->sign].topic)
+            return false;
+        const auto own =
+            shares_last ? words.subspan(match.first, match.length() - 1) : words.subspan(match.first + 1, match.length() - 1);
+        if (std::ranges::all_of(own, [](const Word& word) { return english().little.has(word.text); })) return false;
+    }
+    return true;
+}
+
+std::vector<Match> without_overlaps(std::vector<Match> matches, Covered& covered, Words words, const RuleBase& rule_base) {
+    std::ranges::stable_sort(matches, std::ranges::greater{}, &Match::weight);
+    const Covered figures = covered;
+    const auto in_figures = [&](const Match& match) {
+        const auto first = figures.begin() + static_cast<std::ptrdiff_t>(match.first);
+        const auto last = figures.begin() + static_cast<std::ptrdiff_t>(match.last);
+        return std::find(first, last, true) != last;
+    };
     std::vector<Match> result;
     for (const Match& match : matches) {
         const auto begin = covered.begin() + static_cast<std::ptrdiff_t>(match.first);
         const auto end = covered.begin() + static_cast<std::ptrdiff_t>(match.last);
-        if (std::find(begin, end, true) != end) continue;
+        if (std::find(begin, end, true) != end) {
+            if (in_figures(match)) continue;
+            // "Standing water in the corners" is two phrases for one thing.
+            const auto same = std::ranges::find_if(result, [&](const Match& other) {
+                return other.meaning->sign == match.meaning->sign && other.meaning->answer == match.meaning->answer &&
+                       other.first < match.last && match.first < other.last && !other.meaning->holds_negation;
+            });
+            const bool beside_others = std::ranges::none_of(result, [&](const Match& other) {
+                return (same == result.end() || &other != &*same) && other.first < match.last && match.first < other.last;
+            });
+            if (same != result.end() && beside_others) {
+                same->first = std::min(same->first, match.first);
+                same->last = std::max(same->last, match.last);
+                std::fill(begin, end, true);
+                continue;
+            }
+            if (!stands_beside(match, result, words, rule_base)) continue;
+        }
         std::fill(begin, end, true);
         result.push_back(match);
     }
     std::ranges::sort(result, {}, &Match::first);
     return result;
+}
+
+/// "The worms have all gone to the walls": they are not gone.
+bool goes_somewhere(const Match& match, Words words) {
+    static const Sayings going("gone|went|moved|left|vanished|disappeared");
+    static const Sayings where_to("to|into|down|up|over|under|across|through|underneath|deep|inside|back|next");
+    return match.last < words.size() && going.has(words[match.last - 1].text) && where_to.has(words[match.last].text);
+}
+
+/// "It smells", of "it smells a bit sour", and "they look", of "they look pale", say nothing by themselves.
+void drop_what_goes_on(std::vector<Match>& matches, Words words, const RuleBase& rule_base) {
+    std::vector<Match> kept;
+    for (std::size_t i = 0; i < matches.size(); ++i) {
+        bool goes_on = false;
+        if (i + 1 < matches.size() && joins(words[matches[i].last - 1].text) && matches[i].last <= matches[i + 1].first) {
+            const auto topic = [&](const Match& match) { return rule_base.signs[match.meaning->sign].topic; };
+            const auto between = words.subspan(matches[i].last, matches[i + 1].first - matches[i].last);
+            goes_on =
+                topic(matches[i]) == topic(matches[i + 1]) && std::ranges::all_of(between, [](const Word& word) {
+                    return english().strengtheners.has(word.text) || english().weakeners.has(word.text) || word.text == few_of;
+                });
+        }
+        if (!goes_on) kept.push_back(matches[i]);
+    }
+    matches = std::move(kept);
 }
 
 /// Is the creature last named, up to this word, another than compost worms? Rotten eggs are only a smell.
@@ -78,14 +153,24 @@ public:
 private:
     /// Misspelt words and "they".
     void prepare_words() {
-        std::unordered_map<std::string, std::string> corrections;
+        struct Known {
+            std::string corrected;
+            std::string kin;
+            std::string corrected_kin;
+        };
+        std::unordered_map<std::string, Known> known_words;
         bool others = false;
         for (Segment& segment : segments_) {
             for (std::size_t i = 0; i < segment.words.size(); ++i) {
                 Word& word = segment.words[i];
-                const auto [known, is_new] = corrections.try_emplace(word.text);
-                if (is_new) known->second = phrases_.corrected(word.text);
-                word.corrected = known->second;
+                const auto [known, is_new] = known_words.try_emplace(word.text);
+                if (is_new) {
+                    const std::string corrected = phrases_.corrected(word.text);
+                    known->second = {corrected, kin_of(word.text), corrected.empty() ? corrected : kin_of(corrected)};
+                }
+                word.corrected = known->second.corrected;
+                word.kin = known->second.kin;
+                word.corrected_kin = known->second.corrected_kin;
                 others = others_spoken_of(segment.words, i, others);
                 word.means_worms = word.text == "they" && !others;
             }
@@ -95,11 +180,15 @@ private:
     void find_phrases(std::size_t s) {
         const Words words = segments_[s].words;
         Covered& covered = covered_.emplace_back(words.size(), false);
-        for (hearing::Figure& figure : figures_.emplace_back(find_figures(rule_base_, words))) {
+        for (HeardFigure& figure : figures_.emplace_back(find_figures(rule_base_, words))) {
             const auto begin = covered.begin() + static_cast<std::ptrdiff_t>(figure.first);
             std::fill(begin, covered.begin() + static_cast<std::ptrdiff_t>(figure.last), true);
         }
-        matches_.push_back(without_overlaps(phrases_.matches(words), covered));
+        std::vector<Match> matches = phrases_.matches(words);
+        std::erase_if(matches, [&](const Match& match) { return goes_somewhere(match, words); });
+        matches = without_overlaps(std::move(matches), covered, words, rule_base_);
+        drop_what_goes_on(matches, words, rule_base_);
+        matches_.push_back(std::move(matches));
     }
 
     void read_sentence(const std::vector<Clause>& clauses) {
@@ -136,16 +225,32 @@ private:
                 add(stretch, {here[i].meaning->sign, verdicts[i]->value, said(scene.words, verdicts[i]->first, here[i].last)},
                     verdicts[i]->past);
         stretch.well_again = scene.frame.well_again;
-        for (const hearing::Figure& figure : figures_[clause.segment]) {
-            if (figure.first < clause.first || figure.first >= clause.last || scene.frame.use != Use::as_said ||
-                scene.frame.negates)
+        for (const HeardFigure& figure : figures_[clause.segment]) {
+            const bool guessed = scene.frame.use == Use::only_as_intention && scene.frame.guessed;
+            if (figure.first < clause.first || figure.first >= clause.last || (scene.frame.use != Use::as_said && !guessed))
                 continue;
-            const bool unsure = scene.frame.unsure && !figure.value.ends_with(",unsure");
+            if (scene.frame.negates && !figure.negated) continue;
+            const bool unsure = (scene.frame.unsure || (guessed && !figure.banded)) && !figure.value.ends_with(",unsure");
             add(stretch, {figure.sign, figure.value + (unsure ? ",unsure" : ""), said(scene.words, figure.first, figure.last)},
                 false);
         }
+        if (scene.frame.use == Use::as_said && !scene.frame.negates) open_questions(scene, stretch);
         for (std::size_t i = clause.first; i < clause.last; ++i)
             stretch.says_something = stretch.says_something || !english().little.has(scene.words[i].text);
+    }
+
+    /// Phrases that may mean several things, where no clearer one stands.
+    void open_questions(const Scene& scene, Stretch& stretch) const {
+        const Covered& covered = *scene.covered;
+        for (std::size_t i = scene.clause.first; i < scene.clause.last; ++i) {
+            const auto perhaps = phrases_.perhaps_at(scene.words.subspan(0, scene.clause.last), i);
+            if (perhaps.length == 0) continue;
+            const auto first = covered.begin() + static_cast<std::ptrdiff_t>(i);
+            const auto last = first + static_cast<std::ptrdiff_t>(perhaps.length);
+            if (std::find(first, last, true) == last)
+                stretch.to_ask.push_back({said(scene.words, i, i + perhaps.length), perhaps.signs});
+            i += perhaps.length - 1;
+        }
     }
 
     static void add(Stretch& stretch, Reading reading, bool past) {
@@ -169,7 +274,7 @@ private:
     std::vector<Segment> segments_;
     std::vector<Covered> covered_;
     std::vector<std::vector<Match>> matches_;
-    std::vector<std::vector<hearing::Figure>> figures_;
+    std::vector<std::vector<HeardFigure>> figures_;
     std::vector<Stretch> stretches_;
     bool others_spoken_of_ = false;
 };
@@ -177,7 +282,7 @@ private:
 /// Leaves the readings of a stretch for which `keep` (by reading, past) holds.
 template <typename Keep>
 void keep_readings(Stretch& stretch, const Keep& keep) {
-    Stretch kept;
+    Stretch kept;  // readings only
     for (std::size_t i = 0; i < stretch.readings.size(); ++i) {
         if (!keep(stretch.readings[i], stretch.past[i])) continue;
         kept.readings.push_back(stretch.readings[i]);
@@ -202,6 +307,19 @@ void drop_what_is_over(std::vector<Stretch>& stretches) {
     for (Stretch& stretch : stretches)
         keep_readings(stretch, [&](const Reading& reading, bool past) {
             return !past || std::ranges::find(told_of_now, reading.sign) == told_of_now.end();
+        });
+}
+
+/// A sign that was told surely leaves no room for what was guessed of it.
+void drop_guesses(std::vector<Stretch>& stretches) {
+    constexpr std::string_view guessed = ",unsure";
+    std::vector<Handle<Sign>> sure;
+    for (const Stretch& stretch : stretches)
+        for (const Reading& reading : stretch.readings)
+            if (!reading.value.ends_with(guessed) && !reading.value.starts_with("not ")) sure.push_back(reading.sign);
+    for (Stretch& stretch : stretches)
+        keep_readings(stretch, [&](const Reading& reading, bool) {
+            return !reading.value.ends_with(guessed) || std::ranges::find(sure, reading.sign) == sure.end();
         });
 }
 
@@ -237,12 +355,19 @@ Understanding Phrasebook::read(std::string_view text) const {
     const std::string_view used = within_limit(text);
     std::vector<Stretch> stretches = Listener(inside_->rule_base, inside_->phrases, used).stretches();
     drop_what_is_over(stretches);
+    drop_guesses(stretches);
     const auto dropped = contradicted(inside_->rule_base, stretches);
     Understanding result;
     const Stretch* unread_from = nullptr;
     for (Stretch& stretch : stretches) {
         std::erase_if(stretch.readings,
                       [&](const Reading& reading) { return std::ranges::find(dropped, reading.sign) != dropped.end(); });
+        std::ranges::move(stretch.to_ask, std::back_inserter(result.to_ask));
+        for (const Reading& reading : stretch.readings) {
+            const Sign& sign = inside_->rule_base.signs[reading.sign];
+            if (!sign.narrowed_by.empty() && reading.value.starts_with(sign.answers.front().id))
+                result.to_ask.push_back({reading.words, sign.narrowed_by});
+        }
         const bool unread = stretch.readings.empty();
         std::ranges::move(stretch.readings, std::back_inserter(result.readings));
         if (unread && unread_from == nullptr && stretch.says_something) unread_from = &stretch;
@@ -253,6 +378,11 @@ Understanding Phrasebook::read(std::string_view text) const {
         result.not_understood.emplace_back(used.substr(unread_from->begin, end - unread_from->begin));
         unread_from = nullptr;
     }
+    std::erase_if(result.to_ask, [&](const OpenQuestion& open) {
+        return std::ranges::any_of(open.signs, [&](Handle<Sign> sign) {
+            return std::ranges::find(result.readings, sign, &Reading::sign) != result.readings.end();
+        });
+    });
     if (used.size() < text.size())
         result.not_understood.emplace_back("(all that comes after the first " + std::to_string(used.size()) + " bytes)");
     return result;

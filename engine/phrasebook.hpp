@@ -1,6 +1,7 @@
 // A caller's own words -> answers. A wrong reading is worse than a missed one: what could be meant in two ways is not used.
 #pragma once
 
+#include "engine/open_question.hpp"
 #include "engine/rule_base.hpp"
 
 #include <memory>
@@ -20,6 +21,7 @@ struct Reading {
 
 struct Understanding {
     std::vector<Reading> readings;            ///< in the order in which they were said; none contradicts another
+    std::vector<OpenQuestion> to_ask;         ///< what may mean several things; none of its signs is in `readings`
     std::vector<std::string> not_understood;  ///< clauses that gave no reading, as they were said
 };
 

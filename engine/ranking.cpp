@@ -271,7 +271,7 @@ BalanceLine Ranker::line(const Finding& finding, Handle<Cause> cause, const Fact
         result.sign = subject.sign;
         if (subject.answer)
             result.text =
-                sign.name + (finding.values == answer_set(0) ? ": " : ": not ") + answer_in_words(sign, *subject.answer);
+                sign.name + (finding.values == answer_set(0) ? ": " : ": not so: ") + answer_in_words(sign, *subject.answer);
         else
             result.text = sign.name + ": " + in_words(sign, seen);
         result.text += as_recorded(seen);

@@ -39,6 +39,7 @@ struct Answer {
     bool none_of_these = false;
     std::optional<double> below;  ///< band: its upper end, not included; none for the last band
     std::vector<std::string> heard_as;
+    std::vector<std::string> perhaps_heard_as;  ///< may mean this, or something else: the sign is asked
 };
 
 enum class SignSort { yes_no, one_of, several, quantity };
@@ -58,7 +59,8 @@ struct Sign {
     const Unit* unit = nullptr;  ///< quantity only
     Range plausible;             ///< quantity only
     std::string same_observation;
-    bool heard_in_questions = false;  ///< asking about it is a sign of it: "may I spray?", "is it safe to eat?"
+    bool heard_in_questions = false;        ///< asking about it is a sign of it: "may I spray?", "is it safe to eat?"
+    std::vector<Handle<Sign>> narrowed_by;  ///< of a vague sign such as a bad smell: what to ask when no more than it was told
     Sources sources;
     Place place;
 
@@ -258,6 +260,7 @@ struct Material {
     std::vector<Handle<Sign>> shares;          ///< signs with the answers none, some, lots that its share of the feed answers
     std::vector<Says> tells;                   ///< answers that giving it at all is
     std::vector<Handle<Caution>> cautions;     ///< for handling it
+    std::string keep_from_worms;               ///< why it has no place in a worm bed; empty: it may
     std::string note;
     Sources sources;
     Place place;

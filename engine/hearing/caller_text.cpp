@@ -65,6 +65,9 @@ constexpr auto spellings = std::to_array<Replacement>({
     {"centigrade", "celsius"},
     {"okay", "fine"},
     {"ok", "fine"},
+    {"alright", "fine"},
+    {"hav", "have"},
+    {"ur", "your"},
     {"stink", "stinks"},
     {"stinking", "stinks"},
     {"reek", "reeks"},
@@ -133,6 +136,34 @@ constexpr auto joined = std::to_array<Replacement>({
     {"a bit of", few_of},
     {"a little bit of", few_of},
     {"a little", few_of},
+    {"several", few_of},
+    {"heaps of", many_of},
+    {"hordes of", many_of},
+    {"armies of", many_of},
+    {"an army of", many_of},
+    {"a mass of", many_of},
+    {"bunch of", many_of},
+    {"a whole bunch of", many_of},
+    {"no end of", many_of},
+    {"a great many", many_of},
+    {"a good many", many_of},
+    {"oodles of", many_of},
+    {"zillions of", many_of},
+    {"scores of", many_of},
+    {"a couple", few_of},
+    {"one or two of", few_of},
+    {"a few of", few_of},
+    // "I'd been" is "I had been", though "'d" is written out as "would".
+    {"would been", "had been"},
+    {"would given", "had given"},
+    {"would left", "had left"},
+    {"would added", "had added"},
+    {"would forgotten", "had forgotten"},
+    {"would taken", "had taken"},
+    {"would gone", "had gone"},
+    {"would fed", "had fed"},
+    {"would already", "had already"},
+    {"would just", "had just"},
     {"smell like", "smell of"},
     {"stinks of", "smell of"},
     {"stinks like", "smell of"},
@@ -218,7 +249,8 @@ public:
             } else if (is_letter(c)) {
                 word();
             } else if (c == '-' && after_a_word() && is_digit(text_[at_ - 1]) && is_digit(peek(at_ + size))) {
-                words_.push_back({.text = "to", .begin = at_, .end = at_ + size, .corrected = {}});
+                words_.push_back(
+                    {.text = "to", .begin = at_, .end = at_ + size, .corrected = {}, .kin = {}, .corrected_kin = {}});
                 at_ += size;
             } else {
                 punctuation(c);
@@ -244,11 +276,16 @@ private:
         const std::size_t begin = at_++;
         begin_ = std::min(begin_, begin);
         while (is_digit(peek(at_)) || (peek(at_) == '.' && is_digit(peek(at_ + 1)))) ++at_;
-        words_.push_back({.text = std::string(text_.substr(begin, at_ - begin)), .begin = begin, .end = at_, .corrected = {}});
+        words_.push_back({.text = std::string(text_.substr(begin, at_ - begin)),
+                          .begin = begin,
+                          .end = at_,
+                          .corrected = {},
+                          .kin = {},
+                          .corrected_kin = {}});
     }
 
     void word() {
-        Word word{.text = {}, .begin = at_, .end = at_, .corrected = {}};
+        Word word{.text = {}, .begin = at_, .end = at_, .corrected = {}, .kin = {}, .corrected_kin = {}};
         begin_ = std::min(begin_, at_);
         while (at_ < text_.size()) {
             const auto [c, size] = next();

@@ -19,10 +19,12 @@ struct Word {
     std::string text;
     std::size_t begin = 0;  ///< where it stands in the caller's text, in bytes
     std::size_t end = 0;
-    bool possessive = false;   ///< "neighbour's"; `text` is then "neighbours"
-    std::string corrected;     ///< the phrase word that it is one slip of the finger away from, or empty
-    bool past = false;         ///< typed in the past tense, and levelled: "smelled" is "smell"
-    bool means_worms = false;  ///< "they", where nothing else was spoken of
+    bool possessive = false;    ///< "neighbour's"; `text` is then "neighbours"
+    std::string corrected;      ///< the phrase word that it is one slip of the finger away from, or empty
+    bool past = false;          ///< typed in the past tense, and levelled: "smelled" is "smell"
+    std::string kin;            ///< the key that it shares with its inflections and synonyms; see kin_of
+    std::string corrected_kin;  ///< that of `corrected`
+    bool means_worms = false;   ///< "they", where nothing else was spoken of
 };
 using Words = std::span<const Word>;
 

@@ -53,6 +53,10 @@ public:
     [[nodiscard]] bool is_over() const {
         for (std::size_t i = first_; i < words_.size(); ++i) {
             if (covered_[i] || !english().over.stands_at(words_, i)) continue;
+            // "It stood a month before we put the worms in" tells an order, not an end.
+            static const Sayings only_order(
+                "before we put|before i put|before we added|before i added|before we tipped|before they went in");
+            if (only_order.stands_at(words_, i)) continue;
             if (words_[i].text != "gone" || i + 1 == words_.size() || !covered_[i + 1]) return true;
         }
         return false;
@@ -69,16 +73,36 @@ public:
     }
 
     [[nodiscard]] bool is_of_others() const {
-        if (holds(english().elsewhere)) return true;
+        for (std::size_t i = first_; i < words_.size(); ++i) {
+            if (const auto here = english().not_elsewhere.longest_at(words_, i); here.length > 0)
+                i += here.length - 1;
+            else if (!covered_[i] && english().elsewhere.stands_at(words_, i))
+                return true;
+        }
         for (std::size_t i = first_; i < words_.size(); ++i)
             if (!covered_[i] && words_[i].possessive && english().other_people.has(words_[i].text)) return true;
         return false;
+    }
+
+    /// "I think", "probably", and nothing else.
+    [[nodiscard]] bool only_hedges() const {
+        if (!holds(english().hedges)) return false;
+        for (std::size_t i = first_; i < words_.size(); ++i) {
+            const auto hedge = english().hedges.longest_at(words_, i);
+            if (hedge.length > 0)
+                i += hedge.length - 1;
+            else if (covered_[i] || !english().little.has(words_[i].text))
+                return false;
+        }
+        return true;
     }
 
     /// Words of phrases count here: "should I spray" is a question and a phrase.
     enum class Opening { statement, question, why };
     [[nodiscard]] Opening opening() const {
         std::size_t i = first_;
+        // "Smell also is there" tells; it does not ask.
+        if (i > 0 && i < words_.size() && words_[i].text == "also") return Opening::statement;
         while (i < words_.size() && leads_in(words_[i].text)) ++i;
         if (i >= words_.size()) return Opening::statement;
         static const Sayings proposals("why not|why would|why should|why do not");
@@ -207,6 +231,12 @@ std::vector<Frame> frames_of_sentence(const std::vector<Segment>& segments, cons
     for (std::size_t i = 0; i < clauses.size(); ++i) {
         frames.push_back(reader.next(views[i], i >= question_from, is_over_now(views, i)));
         if (views[i].holds_anywhere(english().negators)) reader.negated_within_phrase();
+    }
+    // "A fox, I think, had the lid off": what stands around such a clause is a guess.
+    for (std::size_t i = 0; i < clauses.size(); ++i) {
+        if (!views[i].only_hedges()) continue;
+        if (i > 0) frames[i - 1].unsure = true;
+        if (i + 1 < clauses.size()) frames[i + 1].unsure = true;
     }
     return frames;
 }

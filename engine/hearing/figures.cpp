@@ -14,9 +14,27 @@ constexpr std::string_view bed_temperature = "bed_temperature";
 constexpr std::string_view heap_peak = "heap_peak";
 constexpr std::string_view days_since_worms = "days_since_worms";
 constexpr std::string_view days_since_feed = "days_since_feed";
+constexpr std::string_view acidity = "ph";
+constexpr std::string_view bed_depth = "bed_depth";
+constexpr std::string_view weather = "weather";
+constexpr std::string_view been_away = "been_away";
+constexpr std::string_view uneaten_layer = "uneaten_layer";
+constexpr std::string_view feed_lately = "feed_lately";
+constexpr std::string_view rest_days = "rest_days";
+
+/// From these outdoor temperatures on, in °C, a person speaks of a heatwave or of frost.
+constexpr double heatwave_from = 33;
+constexpr double frost_below = 0.5;
+/// Days without anybody there that count as an absence, and without food as a long time.
+constexpr double absence_from = 5;
+constexpr double long_without_food = 13;
+constexpr double a_long_time = 300;  ///< beyond it the number of days matters no more
 
 constexpr auto number_words = std::to_array<std::string_view>(
-    {"zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"});
+    {"zero", "one",    "two",    "three",    "four",     "five",    "six",     "seven",     "eight",    "nine",
+     "ten",  "eleven", "twelve", "thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen"});
+constexpr auto tens_words =
+    std::to_array<std::string_view>({"twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety"});
 
 /// Words between an event and its time.
 constexpr std::size_t widest_gap = 6;
@@ -32,9 +50,12 @@ class FigureReader {
 public:
     FigureReader(const RuleBase& rule_base, Words words) : rule_base_(rule_base), words_(words) {}
 
-    std::vector<Figure> read() {
+    std::vector<HeardFigure> read() {
         temperature();
         time_ago();
+        ph();
+        depth();
+        how_long();
         return std::move(figures_);
     }
 
@@ -47,59 +68,224 @@ private:
         return false;
     }
 
-    [[nodiscard]] std::optional<std::string> number_at(std::size_t at) const {
-        if (at >= words_.size()) return std::nullopt;
-        const std::string& text = words_[at].text;
-        if (read_number(text)) return text;
-        const auto word = std::ranges::find(number_words, text);
-        if (word != number_words.end()) return std::to_string(word - number_words.begin());
-        if (text == "a" || text == "an") return "1";
-        return std::nullopt;
+    /// A number in figures or in words; words [at, last).
+    struct Spoken {
+        double value = 0;
+        std::size_t last = 0;
+        bool roughly = false;  ///< "thirty-odd"
+    };
+
+    template <std::size_t Count>
+    [[nodiscard]] static std::optional<std::size_t> place_in(const std::array<std::string_view, Count>& list,
+                                                             std::string_view word) {
+        const auto found = std::ranges::find(list, word);
+        if (found == list.end()) return std::nullopt;
+        return static_cast<std::size_t>(found - list.begin());
     }
+
+    /// "ninety five", "twelve", "forty"; below a hundred.
+    [[nodiscard]] std::optional<Spoken> small_number_at(std::size_t at) const {
+        if (at >= words_.size()) return std::nullopt;
+        if (const auto unit = place_in(number_words, words_[at].text)) return Spoken{static_cast<double>(*unit), at + 1};
+        const auto tens = place_in(tens_words, words_[at].text);
+        if (!tens) return std::nullopt;
+        Spoken spoken{static_cast<double>(*tens + 2) * 10, at + 1};
+        if (spoken.last < words_.size()) {
+            const auto unit = place_in(number_words, words_[spoken.last].text);
+            if (unit && *unit > 0 && *unit < 10) {
+                spoken.value += static_cast<double>(*unit);
+                ++spoken.last;
+            }
+        }
+        return spoken;
+    }
+
+    /// "31", "thirty one", "a hundred and fifty", "two and a half", "thirty-odd".
+    [[nodiscard]] std::optional<Spoken> spoken_at(std::size_t at) const {
+        if (at >= words_.size()) return std::nullopt;
+        std::optional<Spoken> spoken;
+        if (const auto number = read_number(words_[at].text)) {
+            spoken = Spoken{*number, at + 1};
+        } else if ((is(at, "a") || is(at, "one")) && is(at + 1, "hundred")) {
+            spoken = Spoken{100, at + 2};
+            const auto rest = small_number_at(is(at + 2, "and") ? at + 3 : at + 2);
+            if (rest) spoken = Spoken{100 + rest->value, rest->last};
+        } else {
+            spoken = small_number_at(at);
+        }
+        if (!spoken) return std::nullopt;
+        if (is(spoken->last, "and") && (is(spoken->last + 1, "a") || is(spoken->last + 1, "one")) &&
+            is(spoken->last + 2, "half")) {
+            spoken->value += 0.5;
+            spoken->last += 3;
+        }
+        if (is(spoken->last, few_of) || is(spoken->last, "odd") || is(spoken->last, "something") || is(spoken->last, "ish")) {
+            spoken->roughly = true;
+            ++spoken->last;
+        }
+        return spoken;
+    }
+
+    [[nodiscard]] static std::string plain(double value) { return number_to_text(value); }
 
     void add(std::string_view id, std::size_t first, std::size_t last, std::string value) {
         const auto sign = rule_base_.signs.find(id);
         if (sign && rule_base_.signs[*sign].sort == SignSort::quantity)
-            figures_.push_back({first, last, *sign, std::move(value)});
+            figures_.push_back({first, last, *sign, std::move(value), false, false});
     }
 
     // ---- temperatures
 
-    /// "31 C", "28 to 32 degrees celsius"; the unit must be said.
-    [[nodiscard]] std::optional<Told> degrees_at(std::size_t at) const {
-        if (!read_number(words_[at].text)) return std::nullopt;
-        std::size_t unit = at + 1;
-        std::string number = words_[at].text;
-        if ((is(unit, "to") || is(unit, "and")) && unit + 1 < words_.size() && read_number(words_[unit + 1].text)) {
-            number += " to " + words_[unit + 1].text;
-            unit += 2;
+    struct Degrees {
+        Told told;
+        double value = 0;     ///< the first number, as said
+        bool of_two = false;  ///< a range
+        char unit = ' ';      ///< 'C', 'F', or a blank where none was said
+        bool roughly = false;
+    };
+
+    /// "31 C", "28 to 32 degrees celsius", "thirty-odd degrees", "five below".
+    [[nodiscard]] std::optional<Degrees> degrees_at(std::size_t at) const {
+        const auto first = spoken_at(at);
+        if (!first) return std::nullopt;
+        Degrees degrees;
+        degrees.value = first->value;
+        degrees.roughly = first->roughly;
+        std::string number = plain(first->value);
+        std::size_t unit = first->last;
+        if (is(unit, "to") || is(unit, "and")) {
+            if (const auto second = spoken_at(unit + 1)) {
+                number += " to " + plain(second->value);
+                unit = second->last;
+                degrees.of_two = true;
+            }
         }
-        while (is(unit, "degrees") || is(unit, "degree") || is(unit, "deg")) ++unit;
-        if (is(unit, "c") || is(unit, "celsius")) return Told{at, unit + 1, number + " °C"};
-        if (is(unit, "f") || is(unit, "fahrenheit")) return Told{at, unit + 1, number + " °F"};
-        return std::nullopt;
+        bool said = false;
+        while (is(unit, "degrees") || is(unit, "degree") || is(unit, "deg")) {
+            ++unit;
+            said = true;
+        }
+        if (is(unit, "c") || is(unit, "celsius")) {
+            degrees.unit = 'C';
+        } else if (is(unit, "f") || is(unit, "fahrenheit")) {
+            degrees.unit = 'F';
+        } else if (!said) {
+            return std::nullopt;
+        }
+        if (degrees.unit != ' ') ++unit;
+        degrees.told = {at, unit, number + (degrees.unit == 'F' ? " °F" : " °C")};
+        return degrees;
     }
 
     void temperature() {
-        static const Sayings of_the_bed("bed|bedding|bin|box|tank|tub|wormery|farm|probe|thermometer|core|middle|inside");
+        static const Sayings of_the_bed(
+            "bed|bedding|bin|box|tank|tub|wormery|farm|probe|thermometer|core|middle|inside|compost");
         static const Sayings of_a_heap("heap|pile|windrow");
         static const Sayings highest("reached|peaked|peak|highest|maximum|hottest");
         static const Sayings of_other_things(
             "should|must|ideal|best|between|never|below|keep|keeps|not|no|tap|hot water|oven|if|from|next bed|last|ago|water");
-        std::optional<Told> only;
+        std::optional<Degrees> only;
         for (std::size_t i = 0; i < words_.size(); ++i) {
-            const auto told = degrees_at(i);
-            if (!told) continue;
+            const auto degrees = degrees_at(i);
+            if (!degrees) continue;
             if (only) return;  // two readings: which one holds now is not clear
-            only = told;
-            i = told->last - 1;
+            only = degrees;
+            i = degrees->told.last - 1;
         }
-        if (!only || holds(english().weather_words) || holds(of_other_things)) return;
-        if (only->first > 0 && (is(only->first - 1, "over") || is(only->first - 1, "above")))
-            only->value = "above " + only->value;
+        if (!only) return;
+        if (holds(english().weather_words) || holds_weather_grammar()) return outdoors(*only);
+        if (only->unit == ' ' || holds(of_other_things)) return;
+        Told told = only->told;
+        if (told.first > 0 && (is(told.first - 1, "over") || is(told.first - 1, "above"))) told.value = "above " + told.value;
+        if (only->roughly) told.value += ",unsure";
         const bool heap = holds(of_a_heap);
-        if (heap && holds(highest)) add(heap_peak, only->first, only->last, only->value);
-        if (!heap && holds(of_the_bed)) add(bed_temperature, only->first, only->last, only->value);
+        // No worm bed is ever that hot.
+        const bool only_a_heap = !holds(of_the_bed) && (only->unit == 'F' ? (only->value - 32) / 1.8 : only->value) >= 45;
+        if ((heap || only_a_heap) && holds(highest)) add(heap_peak, told.first, told.last, told.value);
+        if (!heap && holds(of_the_bed)) add(bed_temperature, told.first, told.last, told.value);
+    }
+
+    /// "It has been 40 degrees here all week": of the place, not of the bed.
+    [[nodiscard]] bool holds_weather_grammar() const {
+        static const Sayings of_the_place(
+            "here|in shade|all week|for week|for days|all weekend|last week|this week|last night|at night|overnight");
+        static const Sayings of_the_bed(
+            "bed|bin|box|tank|tub|heap|pile|compost|core|middle|inside|probe|thermometer|wormery|hand");
+        return holds(of_the_place) && !holds(of_the_bed);
+    }
+
+    void outdoors(const Degrees& degrees) {
+        static const Sayings not_the_place(
+            "if|should|must|ideal|best|never|not|no|forecast|going to|expected|see|possibly|inside bed|room");
+        static const Sayings below("below|minus");
+        if (degrees.of_two || holds(not_the_place)) return;
+        const bool negative = degrees.told.first > 0 && below.has(words_[degrees.told.first - 1].text);
+        const double said = negative ? -degrees.value : degrees.value;
+        // Without a unit 40 degrees may be a heatwave or a cool day.
+        const bool fahrenheit = degrees.unit == 'F' || (degrees.unit == ' ' && said > 60);
+        if (degrees.unit == ' ' && said > 0 && said <= 85) return;
+        const double celsius = fahrenheit ? (said - 32) / 1.8 : said;
+        if (celsius >= heatwave_from) add_answer(weather, degrees.told.first, degrees.told.last, "heatwave", "");
+        if (celsius < frost_below) add_answer(weather, degrees.told.first, degrees.told.last, "cold_snap", "");
+    }
+
+    /// An answer that a figure leads to, where the rule base has it.
+    void add_answer(std::string_view id, std::size_t first, std::size_t last, std::string_view answer,
+                    const std::string& unsure) {
+        const auto sign = rule_base_.signs.find(id);
+        if (!sign) return;
+        const auto& answers = rule_base_.signs[*sign].answers;
+        if (std::ranges::find(answers, answer, &Answer::id) != answers.end())
+            figures_.push_back({first, last, *sign, std::string(answer) + unsure, id == feed_lately, true});
+    }
+
+    // ---- acidity, depth
+
+    void ph() {
+        for (std::size_t i = 0; i < words_.size(); ++i) {
+            if (!is(i, "ph")) continue;
+            static const Sayings between(
+                "is|was|strip|strips|meter|says|say|reads|reading|of|at|shows|about|test|around|value|it");
+            std::size_t at = i + 1;
+            while (at < words_.size() && !spoken_at(at) && between.has(words_[at].text)) ++at;
+            const auto value = spoken_at(at);
+            static const Sayings of_other_things("should|ideal|best|not|no|if|between");
+            if (!value || value->value < 2 || value->value > 12 || holds(of_other_things)) continue;
+            add(acidity, i, value->last, plain(value->value));
+            return;
+        }
+    }
+
+    /// "Two and a half feet deep", "60 cm deep".
+    void depth() {
+        for (std::size_t i = 0; i < words_.size(); ++i) {
+            const auto number = is(i, "a") ? std::optional<Spoken>(Spoken{1, i + 1}) : spoken_at(i);
+            if (!number || number->last >= words_.size()) continue;
+            const double in_cm = centimetres(words_[number->last].text) * number->value;
+            if (in_cm <= 0) continue;
+            static const Sayings food("food|scraps|waste|peelings|muck|leftovers|slop");
+            if (is(number->last + 1, "deep") && !holds(food)) {
+                const char* answer = in_cm <= 30.5 ? "le_30cm" : in_cm <= 61 ? "from_30_to_60cm" : "gt_60cm";
+                return add_answer(bed_depth, i, number->last + 2, answer, "");
+            }
+            static const Sayings layer("undigested|uneaten|untouched|rotting|old|rotten|slimy");
+            static const Sayings left("still|sitting there|left|lying there|not eaten|untouched|on top|nothing touching");
+            const bool of_food = is(number->last + 1, "of") &&
+                                 (food.stands_at(words_, number->last + 2) || layer.stands_at(words_, number->last + 2) ||
+                                  (is(number->last + 2, "it") && holds(food)));
+            if (of_food && holds(left) && in_cm > 2) {
+                const std::size_t last = std::min(number->last + 3, words_.size());
+                return add_answer(uneaten_layer, i, last, in_cm > 5 ? "over_5cm" : "two_to_5cm", "");
+            }
+        }
+    }
+
+    [[nodiscard]] static double centimetres(std::string_view unit) {
+        if (unit == "foot" || unit == "feet" || unit == "ft") return 30.48;
+        if (unit == "inch" || unit == "inches") return 2.54;
+        if (unit == "cm" || unit == "centimetre" || unit == "centimetres" || unit == "centimeters") return 1;
+        if (unit == "metre" || unit == "metres" || unit == "m") return 100;
+        return 0;
     }
 
     // ---- how long ago
@@ -110,19 +296,91 @@ private:
         if (is(at, "this") && is(at + 1, "morning")) return Told{at, at + 2, "0 days"};
         if (is(at, "day") && is(at + 1, "before") && is(at + 2, "yesterday")) return Told{at, at + 3, "2 days"};
         if (is(at, "yesterday")) return Told{at, at + 1, "1 days"};
-        const auto number = number_at(at);
-        if (!number) return std::nullopt;
-        static const Sayings units("day|days|week|weeks|month|months");
-        if (at + 1 >= words_.size() || !units.has(words_[at + 1].text) || (!is(at + 2, "ago") && !is(at + 2, "back")))
-            return std::nullopt;
-        std::string unit = words_[at + 1].text;
-        if (!unit.ends_with('s')) unit += 's';
-        return Told{at, at + 3, *number + " " + unit};
+        if (is(at, "before") && is(at + 1, "yesterday")) return Told{at, at + 2, "2 days"};
+        const auto span = span_at(at);
+        if (!span || (!is(span->last, "ago") && !is(span->last, "back"))) return std::nullopt;
+        return Told{at, span->last + 1, span->value};
+    }
+
+    /// "Three days", "a fortnight", "a week and a half", "12 years", "a couple of weeks" (unsure).
+    struct Span {
+        std::size_t last = 0;
+        std::string value;
+        double days = 0;
+    };
+    [[nodiscard]] std::optional<Span> span_at(std::size_t at) const {
+        if (at >= words_.size()) return std::nullopt;
+        std::optional<Spoken> number = spoken_at(at);
+        if (!number && (is(at, "a") || is(at, "an"))) {
+            number = Spoken{1, at + 1};
+            if (is(at + 1, "good") || is(at + 1, "full") || is(at + 1, "whole")) ++number->last;
+        }
+        if (!number || number->last >= words_.size()) return std::nullopt;
+        struct Unit {
+            std::string_view one, many;
+            double days;
+            std::string_view written;
+            double times;
+        };
+        static constexpr auto units = std::to_array<Unit>({{"day", "days", 1, "days", 1},
+                                                           {"week", "weeks", 7, "weeks", 1},
+                                                           {"fortnight", "fortnights", 14, "weeks", 2},
+                                                           {"month", "months", 30.44, "months", 1},
+                                                           {"year", "years", 365.25, "months", 12}});
+        const std::string& word = words_[number->last].text;
+        const auto unit = std::ranges::find_if(units, [&](const Unit& u) { return word == u.one || word == u.many; });
+        if (unit == units.end()) return std::nullopt;
+        Span span{number->last + 1, {}, 0};
+        if (is(span.last, "and") && is(span.last + 1, "a") && is(span.last + 2, "half")) {
+            number->value += 0.5;
+            span.last += 3;
+        }
+        span.value = plain(number->value * unit->times) + " " + std::string(unit->written) + (number->roughly ? ",unsure" : "");
+        span.days = number->value * unit->days;
+        return span;
+    }
+
+    /// "Away for three weeks", "three weeks in Spain", "not fed for a month", "since 3 weeks", "had them for 12 years".
+    void how_long() {
+        static const Sayings away("away|holiday|holidays|vacation|hospital|abroad|out of town|hols|visiting");
+        static const Sayings unfed(
+            "not fed|not been fed|not feed|no food|forgotten about them|nobody fed|nobody has fed|nobody has touched it|not "
+            "given them "
+            "anything|nobody has touched|not touched it|not looked at it");
+        static const Sayings owned(
+            "had worms|had my worms|had them|had wormery|had a wormery|had my wormery|had bin|had my bin|had a bin|had worm "
+            "farm|kept worms|had it|keeping "
+            "worms|had worm bin|had a worm bin|had a worm farm|had my worm farm|had my worm bin|have had a wormery|have had "
+            "worms|running");
+        static const Sayings rested("stood|rested|resting|rest|waited|left it");
+        static const Sayings before_worms(
+            "before we put|before putting|before adding|before i put|before worms|before i added|before we added");
+        static const Sayings not_so("will|going to|if|would|should|about to|next");
+        if (holds(not_so)) return;
+        for (std::size_t i = 0; i < words_.size(); ++i) {
+            const auto span = span_at(i);
+            if (!span || is(span->last, "ago") || is(span->last, "back")) continue;
+            const std::size_t last = span->last;
+            if (holds(away) && span->days >= absence_from) add_answer(been_away, i, last, "yes", "");
+            if (holds(unfed)) {
+                if (span->days >= long_without_food) add_answer(feed_lately, i, last, "none_for_long", "");
+            } else if (holds(owned) && !holds(away) && span->days >= 1) {
+                if (span->days < a_long_time)
+                    add(days_since_worms, i, last, span->value);
+                else
+                    add_answer(days_since_worms, i, last, "settled", "");
+            } else if (holds(rested) && holds(before_worms)) {
+                add(rest_days, i, last, span->value);
+            }
+            return;
+        }
     }
 
     void time_ago() {
         static const Sayings worms_went_in(
-            "worms arrived|worms came|worms went in|worms added|worms was added|worms put in|worms was put in|worms "
+            "came in post|came by post|arrived in post|came by courier|worms was received|worms received|arrived by "
+            "courier|worms "
+            "delivered|worms arrived|worms came|worms went in|worms added|worms was added|worms put in|worms was put in|worms "
             "introduced|worms was introduced|"
             "worms delivered|worms was delivered|got worms|got my worms|got our worms|put worms in|put my worms in|put "
             "worms|added worms|added my worms|"
@@ -153,7 +411,9 @@ private:
             const std::size_t first = before ? at : ago.first;
             const std::size_t last = before ? ago.last : end;
             const std::size_t look_from = first - std::min<std::size_t>(first, 2);
-            if (!holds(of_another_thing, look_from, std::min(last + 1, words_.size())))
+            // The time itself may hold such a word: "the day before yesterday".
+            if (!holds(of_another_thing, look_from, before ? ago.first : first) &&
+                !holds(of_another_thing, ago.last, std::min(last + 1, words_.size())))
                 add(id, first, last, approximately(ago));
             return;
         }
@@ -171,11 +431,11 @@ private:
 
     const RuleBase& rule_base_;
     Words words_;
-    std::vector<Figure> figures_;
+    std::vector<HeardFigure> figures_;
 };
 
 }  // namespace
 
-std::vector<Figure> find_figures(const RuleBase& rule_base, Words words) { return FigureReader(rule_base, words).read(); }
+std::vector<HeardFigure> find_figures(const RuleBase& rule_base, Words words) { return FigureReader(rule_base, words).read(); }
 
 }  // namespace lidlift::hearing

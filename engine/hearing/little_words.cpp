@@ -13,7 +13,9 @@ const LittleWords& english() {
             "hardly|barely|problem with|problems with|trouble with|issue with|issues with|scarcely|nothing but|none of|not "
             "all|not every|not always|not sure|not know|not certain|no idea|no clue|"
             "except|apart from|other than|rather than|instead of|besides|less|fewer|no more|either|neither|against|prevent|"
-            "prevents|preventing|deter|deters|avoid|afraid of|scared of|fear|fear of|worried about|worry about|risk of|than|as "
+            "prevents|preventing|deter|deters|avoid|afraid of|scared of|frightened of|terrified of|dread|worried that|worry "
+            "that|fear that|warn of|warns of|warn about|warned about|warned of|beware of|look out for|in case of|fear|fear "
+            "of|worried about|worry about|risk of|than|as "
             "if|"
             "as though|nearly|almost|borderline|only when|stop|stops|keep out|kept out|keeps out|rid of|killed|not mind|not "
             "care|"
@@ -41,8 +43,8 @@ const LittleWords& english() {
             "recommended|advised|suggested|suggests|in case|so that|hope|hoping|wish|ideally|let us|try to|instead|able to|can "
             "i|"
             "can we|can be|even though if"),
-        .not_imagined =
-            Sayings("could smell|could see|could feel|could tell|could hear|could find|could not|can not|can smell|can see"),
+        .not_imagined = Sayings("could smell|could see|could feel|could tell|could hear|could find|could not|can not|can "
+                                "smell|can see|so that should be|so that is|so that must be|that should be fine"),
         .guessed = Sayings("could be|may be|might be|must be|must have|could have|wonder|wondering|afraid|worried"),
         .imagined_to_the_end = Sayings("if|whether|wonder|wondering|unless|suppose|imagine|assuming|what would happen|afraid"),
         .question_verbs = Sayings(
@@ -51,14 +53,16 @@ const LittleWords& english() {
             "i|we|it|they|this|that|there|these|those|my|our|you|he|she|worms|someone|anyone|anybody|a|an|any|<few>|your"),
         .question_words = Sayings("what|which|who|whom|whose|where|how|when should|when is|when do"),
         .over = Sayings(
-            "used to|last year|last summer|last winter|last spring|last autumn|last season|last monsoon|last time|years ago|"
+            "first lot|first batch|last lot|previous lot|previous owner|last owner|previous tenants|last people|second "
+            "hand|used to|ruled out|rule out|last year|last summer|last winter|last spring|last autumn|last season|last "
+            "monsoon|last time|years ago|"
             "year ago|back then|previously|formerly|at first|at start|initially|originally|in beginning|when i started|"
             "when we started|when i began|when we began|when it was new|until|till|gone|got rid of|cleared up|went away|"
             "disappeared|once had|before i|before we|before that|before then|earlier|sorted|sorted "
             "out|fixed|cured|solved|"
             "in past|no longer there|stopped being|a year back|years back|long ago"),
         .fresh = Sayings(
-            "this morning|today|yesterday|last night|just now|tonight|this evening|now|this week|when i opened|when i open|"
+            "this morning|today|yesterday|last night|just now|tonight|this evening|this week|when i opened|when i open|"
             "when i lifted|when i lift|when i looked|when i checked|when i dug|when i went|when we opened|when we looked|"
             "when i got home|when i came|overnight|to find|i opened|we opened|i lifted|we lifted|i found|we found|i noticed|we "
             "noticed|i looked|we looked|i dug|i checked|i discovered|we discovered|i came home|we came home|came back|i "
@@ -68,12 +72,16 @@ const LittleWords& english() {
             Sayings("fine|good|well|better|normal|great|perfect|right|happy|healthy|solved|recovered|thriving|back to normal"),
         .elsewhere =
             Sayings("i read|heard stories|stories of|i have read|i heard|i was told|google|youtube|people say|they say|someone "
-                    "said|online|internet|website|forum|"
-                    "article|book|books|guide|guides|leaflet|manual|kitchen bin|kitchen pail|kitchen caddy|rubbish "
+                    "said|friend told me|someone told me|somebody told me|mate told me|neighbour told me|litter tray|litter "
+                    "box|caddy|bathroom bin|nappy bin|online|internet|website|forum|"
+                    "article|instructions|radio|hers|theirs|book|books|guide|guides|leaflet|manual|kitchen bin|kitchen "
+                    "pail|kitchen caddy|rubbish "
                     "bin|trash can|trash bin|"
                     "garbage bin|garbage can|garbage|wheelie bin|dustbin|recycling bin|other bin|old bin|first "
                     "bin|previous bin|second bin|"
                     "other wormery|friend of mine|at work|for example|e g|supposedly"),
+        .not_elsewhere = Sayings(
+            "like book says|as book says|by book|like guide says|as guide says|like leaflet says|as leaflet says|like video"),
         .other_people = Sayings("neighbours|neighbour|friend|friends|sister|sisters|brother|brothers|mum|mums|mom|moms|dad|"
                                 "dads|mother|mothers|father|"
                                 "fathers|colleague|colleagues|boss|uncle|uncles|aunt|aunts|cousin|cousins|someone|somebody|"
@@ -89,8 +97,7 @@ const LittleWords& english() {
         .strengtheners = Sayings(
             "really|so|just|quite|very|completely|totally|absolutely|all|now|also|still|already|definitely|rather|pretty|super|"
             "extremely|again|both|even|actually|literally|terribly|horribly|utterly|incredibly|fully|always|only|too"),
-        .weakeners =
-            Sayings("a bit|bit|slightly|slight|somewhat|faintly|vaguely|mildly|almost|nearly|sometimes|occasionally|little"),
+        .weakeners = Sayings("a bit|bit|slightly|slight|somewhat|faintly|vaguely|mildly|almost|nearly|sometimes|occasionally"),
         .worm_words = Sayings("worms|worm|wigglers|redworms|reds|nightcrawlers|herd|brandlings|wrigglies|wormies|earthworms"),
         .others_that_they_may_be = Sayings(
             "flies|fly|gnats|mites|mite|ants|ant|rats|rat|mice|mouse|maggots|maggot|larvae|grubs|grub|bugs|bug|beetles|slugs|"
@@ -110,7 +117,9 @@ const LittleWords& english() {
                              "everything|thing|inside|"
                              "mix|mixture|system|unit|vermi|tower|container|bucket|soil|vermicomposter|heap|heaps|pile|piles|"
                              "windrow|windrows|tumbler|pit|pits|tray|trays|stack|"
-                             "castings|manure|dung|muck|clippings|mulch|composter|bottom"),
+                             "castings|manure|dung|muck|clippings|mulch|composter|bottom|ours|mine|half|end|side|corner|middle|"
+                             "layer|bay|chamber|top|vermicompost|"
+                             "crate|barrel|bag|rest|whole|lot|all"),
         .person_words = Sayings(
             "i|he|she|we|you|me|husband|wife|son|daughter|man|woman|worker|workers|colleague|boy|girl|child|kid|kids|children|"
             "mother|father|mum|dad|uncle|aunt|helper|someone|somebody|mate|friend|neighbour|labourer|guy|person|one|brother|"

@@ -43,6 +43,8 @@ struct LittleWords {
     Sayings well_again;
     /// "I read that", "they say", "kitchen bin": it is said of something else.
     Sayings elsewhere;
+    /// "Like the book says": of this bed all the same.
+    Sayings not_elsewhere;
     Sayings other_people;
     Sayings back_to_mine;
     /// Conjunctions at which a clause ends; "and" among them.

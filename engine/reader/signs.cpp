@@ -45,6 +45,7 @@ public:
         if (const auto word = entry_.word("hard to tell", hard)) sign_.hard_to_tell = do_not_know[*word];
         sign_.same_observation = entry_.text("same observation");
         sign_.heard_in_questions = entry_.yes_no("heard in questions");
+        sign_.narrowed_by = read_names(entry_, "narrowed by", rule_base_.signs, "sign");
         sign_.sources = read_sources(entry_, rule_base_);
         if (entry_.node("measured in"))
             read_quantity_sign();
@@ -89,8 +90,8 @@ private:
 
     void read_yes_no_sign(const YamlNode* answers) {
         sign_.sort = SignSort::yes_no;
-        sign_.answers = {{.id = "yes", .means = {}, .seen_anyway = {}, .below = {}, .heard_as = {}},
-                         {.id = "no", .means = {}, .seen_anyway = {}, .below = {}, .heard_as = {}}};
+        sign_.answers = {{.id = "yes", .means = {}, .seen_anyway = {}, .below = {}, .heard_as = {}, .perhaps_heard_as = {}},
+                         {.id = "no", .means = {}, .seen_anyway = {}, .below = {}, .heard_as = {}, .perhaps_heard_as = {}}};
         bool rest = false;
         const auto background = read_background(entry_, false, rest);
         if (background) {
@@ -103,6 +104,7 @@ private:
             Answer& answer = sign_.answers[given.key == "yes" ? 0 : 1];
             answer.means = entry.text("means");
             answer.heard_as = entry.texts("heard as");
+            answer.perhaps_heard_as = entry.texts("perhaps heard as");
             entry.finish();
         }
     }
@@ -158,6 +160,7 @@ private:
         answer.id = given.key;
         answer.means = entry.text("means", sign_.sort == SignSort::quantity ? Need::optional : Need::required);
         answer.heard_as = entry.texts("heard as");
+        answer.perhaps_heard_as = entry.texts("perhaps heard as");
         answer.seen_anyway = read_background(entry, sign_.sort != SignSort::several, answer.the_rest);
         if (sign_.sort == SignSort::quantity) answer.below = entry.number("below");
         if (sign_.sort == SignSort::several) answer.none_of_these = entry.yes_no("none of these");

@@ -137,7 +137,7 @@ TEST_CASE("the site's own count weighs where it is more", "[capacity]") {
     const Capacity sum = sum_of(record, {}, 50.0);
     CHECK(sum.load == Load::too_much);
     CHECK(in_short(sum) ==
-          "given 1 kg a day by the records of 14 days, 50 kg a day by the site's own count; can take 2.2 to 12 kg: "
+          "given 1 kg a day by the records of the last 14 days, 50 kg a day by the site's own count; can take 2.2 to 12 kg: "
           "too much");
     CHECK(in_full(sum).back().find("Is everything written down?") != std::string::npos);
 }

