@@ -59,6 +59,9 @@ someone, and when to look again.
   lidlift why smell_ammonia=?                         asked, but not known
   lidlift why --told FILE                             answers from a file
   lidlift why "it stinks of ammonia since Friday"     in your own words
+  lidlift why --tank tank_3.yaml smell_sour=strong    and what the tank's own
+                                                      record says (see TANKS.md)
+  lidlift why --tank tank_3.yaml                      the record alone
 
 Your own words are read with care: what is not clear is not used, and you are
 told so; see whether what was understood is what you meant. Where nothing was
@@ -68,6 +71,11 @@ lidlift show signs
 Options
   --told FILE          read answers from this YAML file; - is standard input;
                        may be said again
+  --tank FILE          use what this tank's record tells of one of its bays; what
+                       you say yourself counts for more
+  --bay NAME           this bay of it; left out: the one with the worms, or the one
+                       most in trouble where you say nothing else
+  --on DAY             read the record as of this day, 2026-03-09; left out: today
   --full               print every cause with its whole balance, every step that
                        was left out, and every source
   --steady             weigh it 200 times with every strength changed a little,
@@ -132,14 +140,15 @@ lost, whoever else writes at the same time and whatever happens meanwhile.
   lidlift log --tank t3.yaml read bed_temperature="61 °C"
   lidlift log --tank t3.yaml saw smell_sour=faint fruit_flies=few,unsure
   lidlift log --tank t3.yaml did turn_heap_with_dry "put the lid back on"
-  lidlift log --tank t3.yaml worms in 5 kg        or worms out
+  lidlift log --tank t3.yaml worms in 5 kg        # or worms out
   lidlift log --tank t3.yaml --bay left harvested 6 barrows emptied
   lidlift log --tank t3.yaml read drying vessel=4g wet=14g dry=6.3g
   lidlift log --tank t3.yaml --note "nobody was here"
 
 Several may stand in one line: added 2 buckets kitchen_waste saw squeeze=stream.
 Materials, signs and steps stand in lidlift show; rules/TANKS.md explains the
-record. What is not known is said, with the nearest name, and nothing is written.
+record. What is not known is said, with the nearest name, and nothing is written
+then.
 
 Options
   --tank FILE          the record

@@ -19,6 +19,7 @@ using tank::times;
 const char* const what_went_in = "what goes into the bay, and how much";
 const char* const a_squeeze = "a squeeze or a drying test, which tells how wet it is";
 const char* const the_depth = "how deep the bed lies";
+const char* const the_last_load = "what was put in last, and on which day";
 const char* const the_size = "the floor and the height of the bay";
 
 bool is_bed(BayStage stage) {
@@ -78,17 +79,16 @@ Found<std::size_t> TankParts::bay_of(const TankPart& part) const {
         const BayStage stage = bays[bay].stage;
         if (part.where == Where::bed) return is_bed(stage);
         if (part.where == Where::heap) return is_heap(stage);
-        return bay != asked && (bays.size() == 2 || stage == BayStage::empty || is_heap(stage));
+        return stage == BayStage::empty || is_heap(stage);
     };
     if (plays(asked)) return {asked, {}, {}};
     std::vector<std::size_t> found;
     for (std::size_t bay = 0; bay < bays.size(); ++bay)
         if (plays(bay)) found.push_back(bay);
     if (found.size() == 1) return {found.front(), {}, {}};
-    const std::string what = part.where == Where::bed    ? "a bay with worms at work"
-                             : part.where == Where::heap ? "a bay that is filled and rests"
-                                                         : "a bay that comes next";
-    return lacks<std::size_t>(found.empty() ? what : "which bay it is about, since more than one is " + what);
+    // Where no bay plays the part there is nothing that the record should hold.
+    if (found.empty()) return {};
+    return lacks<std::size_t>("which bay it is about");
 }
 
 Found<Estimate> TankParts::share_of_top(const TankPart& part, std::size_t bay) const {
@@ -104,7 +104,7 @@ Found<std::vector<Portion>> TankParts::last_load(std::size_t bay) const {
     std::optional<int> age = now.days_since_feed;
     if (now.days_since_filling) age = std::min(age.value_or(*now.days_since_filling), *now.days_since_filling);
     if (!age || *age > days_of_last_load || !(kg_of(now.last_load).typical > 0))
-        return lacks<std::vector<Portion>>("the last load");
+        return lacks<std::vector<Portion>>(the_last_load);
     return {now.last_load,
             {"the last load of " + name_of(bay) + " was " + in_words(kg_of(now.last_load), "kg") + ", " +
              (*age == 0 ? "today" : tank::days_in_words(*age) + " ago")},
@@ -129,7 +129,7 @@ Found<std::vector<Portion>> TankParts::portions(const TankPart& part, bool carbo
             auto load = last_load(*bay.value);
             if (!load) return load;
             std::erase_if(*load.value, [](const Portion& portion) { return !is_wet(portion); });
-            return !(kg_of(*load.value).typical > 0) ? lacks<std::vector<Portion>>("the last load of wet feed") : load;
+            return !(kg_of(*load.value).typical > 0) ? lacks<std::vector<Portion>>(the_last_load) : load;
         }
         case TankPart::What::feed_of_a_day: {
             if (!now.feed || !now.feed_per_day || !now.fed || !(now.feed_per_day->value.typical > 0) ||

@@ -23,8 +23,8 @@ inline constexpr int days_of_last_load = 14;
 /// What is at least so moist counts as wet feed, % (dry matter as it is kept lies below, kitchen waste and dung above).
 inline constexpr double least_moisture_of_wet_part = 50;
 
-/// What was found, and the sentences that say where it comes from; or what the record lacks, in words that follow "write into
-/// the record".
+/// What was found, and the sentences that say where it comes from; or what the record lacks, in words that follow "the record
+/// should also hold". Where neither is, the tank has no such thing.
 template <class T>
 struct Found {
     std::optional<T> value;
