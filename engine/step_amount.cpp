@@ -77,8 +77,10 @@ public:
     /// `used` is what the record shows to be at hand: that comes first.
     StepAmounts measure(const std::set<Handle<Material>>& used) {
         std::vector<Stuff> choices = formula_.of;
-        std::ranges::stable_partition(
-            choices, [&](const Stuff& stuff) { return stuff.kind != Stuff::Kind::material || used.contains(stuff.material); });
+        // Not of std::ranges: clang 14 cannot read the subrange that libstdc++ 12 returns.
+        std::stable_partition(choices.begin(), choices.end(), [&](const Stuff& stuff) {
+            return stuff.kind != Stuff::Kind::material || used.contains(stuff.material);
+        });
         for (const Stuff& stuff : choices) {
             StepAmount amount;
             amount.stuff = stuff;
