@@ -203,7 +203,8 @@ TEST_CASE("what could hurt whoever handles a material carries its caution", "[ma
     for (const char* id : {"urea", "poultry_manure", "poultry_litter", "cattle_urine"}) carries(id, "K02");
     for (const char* id : {"pig_manure", "dairy_slurry", "biogas_slurry"}) carries(id, "K01");
     for (const char* id : {"wood_chips", "shrub_trimmings", "tree_trimmings"}) carries(id, "K07");
-    for (const char* id : {"straw", "hay_grass", "sawdust", "rice_husk", "dried_cow_dung"}) carries(id, "K04");
+    for (const char* id : {"hay_grass", "dried_cow_dung"}) carries(id, "K04");
+    for (const char* id : {"dry_leaves", "straw", "sawdust", "rice_husk"}) carries(id, "K30");
     carries("grass_clippings", "K10b");
     // What becomes of dung on food is said with every kind of it.
     for (const Material& material : base.materials)
