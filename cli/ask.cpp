@@ -85,12 +85,12 @@ public:
         show(first);
         while (!interview_.ended() && heard_by_somebody_) {
             heard_by_somebody_ = conversation_.prompt() && heard_by_somebody_;
-            const Heard heard = conversation_.next_line();
-            if (heard.what == Heard::What::signal) {
+            const HeardLine heard = conversation_.next_line();
+            if (heard.what == HeardLine::What::signal) {
                 say_goodbye();
                 return heard.signal;
             }
-            if (heard.what == Heard::What::end) {
+            if (heard.what == HeardLine::What::end) {
                 conversation_.say("\n");
                 turn(interview_.end_of_input(now()));
             } else if (const auto bad = find_bad_character(heard.line)) {

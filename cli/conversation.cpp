@@ -70,21 +70,21 @@ Conversation::~Conversation() {
     sigprocmask(SIG_SETMASK, &before_, nullptr);
 }
 
-Heard Conversation::next_line() {
+HeardLine Conversation::next_line() {
     while (true) {
         if (const auto end = waiting_.find('\n'); end != std::string::npos || (at_end_ && !waiting_.empty())) {
-            Heard heard{Heard::What::line, waiting_.substr(0, end), 0};
+            HeardLine heard{HeardLine::What::line, waiting_.substr(0, end), 0};
             waiting_.erase(0, end == std::string::npos ? waiting_.size() : end + 1);
             if (!heard.line.empty() && heard.line.back() == '\r') heard.line.pop_back();
             if (cut_) heard.line.resize(std::min(heard.line.size(), longest_line));
             cut_ = false;
             return heard;
         }
-        if (at_end_) return {Heard::What::end, {}, 0};
+        if (at_end_) return {HeardLine::What::end, {}, 0};
         pollfd input = {STDIN_FILENO, POLLIN, 0};
         // Only here may a signal come through.
         const int ready = ::ppoll(&input, 1, nullptr, &before_);
-        if (caught != 0) return {Heard::What::signal, {}, caught};
+        if (caught != 0) return {HeardLine::What::signal, {}, caught};
         if (ready < 0 && errno != EINTR) at_end_ = true;
         if (ready <= 0) continue;
         std::array<char, 4096> bytes;

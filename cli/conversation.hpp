@@ -11,7 +11,7 @@
 namespace lidlift::cli {
 
 /// What came in.
-struct Heard {
+struct HeardLine {
     enum class What { line, end, signal };
     What what = What::end;
     std::string line;  ///< without its line feed; what goes beyond the longest line is dropped
@@ -28,7 +28,7 @@ public:
     Conversation(const Conversation&) = delete;
     Conversation& operator=(const Conversation&) = delete;
 
-    [[nodiscard]] Heard next_line();
+    [[nodiscard]] HeardLine next_line();
     /// False when nobody can hear it any more.
     bool say(const std::string& text);
     /// The prompt; what comes from a pipe is repeated after it, so that the transcript can be read.

@@ -85,11 +85,19 @@ private:
     void look_at(Handle<Step> handle, const Step& step) {
         if (step.never_when) mention(*step.never_when, &Mentioners::steps, handle);
         for (const auto caution : step.cautions) add_once(into_.steps_with_caution[caution.index], handle);
+        for (const MeasuredOut& measured : step.measured_out) look_at(handle, measured.formula);
         each(base_.clashes, [&](Handle<Clash> clash_handle, const Clash& clash) {
             const auto matching = [&](const StepGroup& group) { return matches(group, step, handle); };
             if (std::ranges::any_of(clash.never, matching) || std::ranges::any_of(clash.between, matching))
                 into_.keeping_off[handle.index].push_back(clash_handle);
         });
+    }
+
+    void look_at(Handle<Step> handle, const AmountFormula& formula) {
+        for (const Stuff& stuff : formula.of)
+            if (stuff.kind == Stuff::Kind::material) add_once(into_.measuring[stuff.material.index], handle);
+        if (const DoseOut* dose = std::get_if<DoseOut>(&formula.how); dose && dose->rate.filling)
+            add_once(into_.measuring[dose->rate.filling->index], handle);
     }
 
     void look_at(Handle<Material> handle, const Material& material) {
@@ -139,6 +147,7 @@ CrossReferences::CrossReferences(const RuleBase& base)
       keeping_off(base.steps.size()),
       with_caution(base.cautions.size()),
       steps_with_caution(base.cautions.size()),
+      measuring(base.materials.size()),
       materials_with_caution(base.cautions.size()),
       avoiding(base.clashes.size()),
       roots(base.causes.size()),

@@ -41,6 +41,7 @@ struct CrossReferences {
     std::vector<std::vector<Handle<Clash>>> keeping_off;        ///< by step: clashes that match it
     std::vector<std::vector<Handle<Cause>>> with_caution;       ///< by caution: causes
     std::vector<std::vector<Handle<Step>>> steps_with_caution;  ///< by caution: steps
+    std::vector<std::vector<Handle<Step>>> measuring;           ///< by material: steps that measure it out
     std::vector<std::vector<Handle<Material>>> materials_with_caution;  ///< by caution: materials
     std::vector<std::vector<Handle<Cause>>> avoiding;                   ///< by clash: causes that name it
     std::vector<std::vector<Handle<Cause>>> roots;                      ///< by cause: causes that bring it about

@@ -72,23 +72,28 @@ Outcome<std::string> read_file(const std::string& path, std::size_t limit) {
     return read_stream(stream, "'" + path + "'", limit);
 }
 
-Outcome<std::vector<RuleText>> read_rule_files(const std::string& path) {
-    std::vector<std::string> paths;
+Outcome<std::vector<std::string>> yaml_files(const std::string& path, std::size_t most) {
     std::error_code error;
-    if (fs::is_directory(path, error)) {
-        for (auto entry = fs::directory_iterator(path, error); !error && entry != fs::directory_iterator();
-             entry.increment(error)) {
-            const bool own_file = entry->symlink_status(error).type() == fs::file_type::regular;
-            if (!error && own_file && entry->path().extension() == ".yaml") paths.push_back(entry->path().string());
-        }
-        if (error) return Fault{"cannot read the folder '" + path + "': " + error.message(), 0};
-        std::ranges::sort(paths);
-        if (paths.empty()) return Fault{"the folder '" + path + "' holds no .yaml file", 0};
-    } else {
-        paths.push_back(path);
+    if (!fs::is_directory(path, error)) return std::vector<std::string>{path};
+    std::vector<std::string> paths;
+    for (auto entry = fs::directory_iterator(path, error); !error && entry != fs::directory_iterator();
+         entry.increment(error)) {
+        const bool own_file = entry->symlink_status(error).type() == fs::file_type::regular;
+        if (!error && own_file && entry->path().extension() == ".yaml") paths.push_back(entry->path().string());
+        if (paths.size() > most)
+            return Fault{"the folder '" + path + "' holds more than " + std::to_string(most) + " .yaml files", 0};
     }
+    if (error) return Fault{"cannot read the folder '" + path + "': " + error.message(), 0};
+    if (paths.empty()) return Fault{"the folder '" + path + "' holds no .yaml file", 0};
+    std::ranges::sort(paths);
+    return paths;
+}
+
+Outcome<std::vector<RuleText>> read_rule_files(const std::string& path) {
+    const auto paths = yaml_files(path, most_rule_files);
+    if (!paths) return paths.fault();
     std::vector<RuleText> files;
-    for (const std::string& file : paths) {
+    for (const std::string& file : *paths) {
         auto text = read_file(file, largest_file);
         if (!text) return text.fault();
         files.push_back({file == "-" ? "standard input" : file, std::move(*text)});

@@ -14,6 +14,12 @@ namespace lidlift::cli {
 /// The text of a regular file, or of standard input for "-". Fault when it cannot be read or is larger than `limit` bytes.
 [[nodiscard]] Outcome<std::string> read_file(const std::string& path, std::size_t limit);
 
+/// The path of a file, or of every file in a folder whose name ends in .yaml, in the order of their names. Folders within it
+/// and links are not followed; more than `most` files are a fault, and so is none.
+[[nodiscard]] Outcome<std::vector<std::string>> yaml_files(const std::string& path, std::size_t most);
+
+inline constexpr std::size_t most_rule_files = 1'000;  ///< in one folder
+
 /// A rule file, or every file in a folder whose name ends in .yaml, in the order of their names. Folders within it and links
 /// are not followed.
 [[nodiscard]] Outcome<std::vector<RuleText>> read_rule_files(const std::string& path);

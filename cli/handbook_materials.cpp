@@ -41,6 +41,7 @@ void write_material(Scribe& scribe, Handle<Material> handle) {
     scribe.entry("material", material.id, material.name, material.name);
     scribe.aside(code(material.id));
     scribe.warn_of(material.cautions);
+    if (!material.keep_from_worms.empty()) scribe.paragraph(plain("Keep it from worms. " + material.keep_from_worms));
     if (!material.note.empty()) scribe.paragraph(plain(material.note));
     write_figures(scribe, material);
     std::vector<Line> heard;
@@ -49,7 +50,8 @@ void write_material(Scribe& scribe, Handle<Material> handle) {
     for (const Says& says : material.tells) tells.push_back(scribe.answered(says));
     scribe.particulars({{"People say", joined(heard, "; ")},
                         {"Its share of the feed answers", scribe.links(material.shares)},
-                        {"Giving it tells", joined(tells, "; ")}});
+                        {"Giving it tells", joined(tells, "; ")},
+                        {"Measured out by", scribe.links(scribe.refs.measuring[handle.index])}});
     scribe.sources(material.sources);
 }
 

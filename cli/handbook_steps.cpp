@@ -25,10 +25,13 @@ void write_step(Scribe& scribe, Handle<Step> handle) {
     scribe.warn_of(step.cautions);
     scribe.particulars({{"Never when", step.never_when ? scribe.condition(step.never_when_text) : Line{}}});
     scribe.paragraph(step_in_words(step));
+    std::vector<Line> measured;
+    for (const MeasuredOut& each : step.measured_out) measured.push_back(plain(each.text));
     std::vector<Line> pushes;
     for (const Push& push : step.pushes) pushes.push_back(plain(to_text(push)));
     const auto& causes = scribe.refs.asking_for[handle.index];
-    scribe.particulars({{"Why", plain(step.because)},
+    scribe.particulars({{"Measured out, where there is a record", joined(measured, "; ")},
+                        {"Why", plain(step.because)},
                         {"Pushes", joined(pushes, ", ")},
                         {"Strictness", plain(step.strictness > 0 ? std::to_string(step.strictness) + " of 5" : "")},
                         {"Done from a chance of", plain(percent(step.needed_chance))},

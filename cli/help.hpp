@@ -21,6 +21,7 @@ See what it can be told, and every answer it takes:
 Commands
   why       what is probably wrong, and what to do      lidlift why --help
   ask       the same by question and answer             lidlift ask --help
+  log       what was done or seen, into a tank's record lidlift log --help
   round     every tank of a site, most urgent first     lidlift round --help
   mix       a mixture, and what to add to it            lidlift mix --help
   show      what stands in the rule base                lidlift show --help
@@ -28,6 +29,7 @@ Commands
   check     finds the faults in a rule base             lidlift check --help
   try       recorded cases: still answered well?        lidlift try --help
   compare   what a change of the rules changes          lidlift compare --help
+  learn     what closed calls teach                     lidlift learn --help
 
 With every command
   --rules PATH         read this rule file or folder after the default rules;
@@ -57,6 +59,9 @@ someone, and when to look again.
   lidlift why smell_ammonia=?                         asked, but not known
   lidlift why --told FILE                             answers from a file
   lidlift why "it stinks of ammonia since Friday"     in your own words
+  lidlift why --tank tank_3.yaml smell_sour=strong    and what the tank's own
+                                                      record says (see TANKS.md)
+  lidlift why --tank tank_3.yaml                      the record alone
 
 Your own words are read with care: what is not clear is not used, and you are
 told so; see whether what was understood is what you meant. Where nothing was
@@ -66,6 +71,12 @@ lidlift show signs
 Options
   --told FILE          read answers from this YAML file; - is standard input;
                        may be said again
+  --tank FILE          use what this tank's record tells of one of its bays;
+                       what you say yourself counts for more
+  --bay NAME           this bay of it; left out: the one with the worms, or,
+                       where you say nothing else, the one most in trouble
+  --on DAY             take the record as of this day (2026-03-09); left out:
+                       today
   --full               print every cause with its whole balance, every step that
                        was left out, and every source
   --steady             weigh it 200 times with every strength changed a little,
@@ -119,6 +130,53 @@ Options
   --help
 )";
 
+inline constexpr const char* log_help =
+    R"(Adds what was done, read or seen to a tank's record. Comments, order and spacing
+that somebody wrote there stay as they are, and nothing that was written is ever
+lost, whoever else writes at the same time and whatever happens meanwhile.
+
+  lidlift log --tank t3.yaml --bay left added 3 buckets kitchen_waste
+  lidlift log --tank t3.yaml added 3 buckets kitchen waste 20 kg dry leaves
+  lidlift log --tank t3.yaml sprinkled 2 kg cow_dung 20 L water
+  lidlift log --tank t3.yaml read bed_temperature="61 °C"
+  lidlift log --tank t3.yaml saw smell_sour=faint fruit_flies=few,unsure
+  lidlift log --tank t3.yaml did turn_heap_with_dry "put the lid back on"
+  lidlift log --tank t3.yaml worms in 5 kg        # or worms out
+  lidlift log --tank t3.yaml --bay left harvested 6 barrows emptied
+  lidlift log --tank t3.yaml read drying vessel=4g wet=14g dry=6.3g
+  lidlift log --tank t3.yaml --note "nobody was here"
+
+Several may stand in one line: added 2 buckets kitchen_waste saw squeeze=stream.
+Materials, signs and steps stand in lidlift show; rules/TANKS.md explains the
+record. What is not known is said, with the nearest name, and nothing is written
+then.
+
+Options
+  --tank FILE          the record
+  --bay NAME           in which bay; needed for what goes in or out where there
+                       are several
+  --on 2026-03-09      on that day; left out: today
+  --note TEXT          anything else
+  --wait SECONDS       how long to wait while somebody else writes (10)
+  --json               print JSON instead of text
+  --rules PATH         read this rule file or folder after the default rules
+  --only-rules PATH    read this one instead of them
+  --help
+
+For a tank that has no record yet
+
+  lidlift log --tank t7.yaml --new --name "Tank 7" --bays left,right
+      --inside "10 ft x 6 ft x 2.5 ft" --bucket "10 L" --barrow "80 L"
+
+  --new                begin the record; an entry may go with it
+  --name TEXT          the tank's name; left out: that of the file
+  --inside SIZE        length, width and height; the bays share the width
+  --bays NAMES         left out: one bay
+  --wall open          or closed: can worms pass the dividing wall?
+  --worms SPECIES
+  --bucket, --barrow   how much yours hold
+)";
+
 inline constexpr const char* round_help =
     R"(Goes round a site: every tank whose record lies in a folder, the most urgent
 first - dangers, what is probably wrong, what is overdue, due today and due this
@@ -127,17 +185,17 @@ week - and what the site can take in a day against what it is given.
   lidlift round quince_lane                    as things are today
   lidlift round quince_lane --on 2026-06-15    as they are on that day
 
-Every .yaml file of the folder is the record of one tank (rules/TANKS.md). A file
-site.yaml beside them may tell what no tank's record can; it holds any of these:
+Every .yaml file of the folder is the record of one tank (rules/TANKS.md).
+Beside them a file site.yaml may tell what no tank's record can, any of these:
 
   site: Quince Lane
   households: 54
   waste a day: 42 kg
   note: The school kitchen counts as ten households.
 
-A record with a mistake in it is shown as one that cannot be read, and the others
-are shown all the same; the command then ends with 2, or with 3 where a file
-could not be read at all.
+A record with a mistake in it is shown as one that cannot be used, and the
+others are shown all the same; the command then ends with 2, or with 3 where a
+file could not be read at all. A round takes 500 tanks at most.
 
 Options
   --on DAY             the day to go by, as 2026-06-15; left out: today
@@ -181,6 +239,30 @@ be used, and 3 when one could not be read or written (the advice is still
 given).
 )";
 
+inline constexpr const char* learn_help =
+    R"(Reads the records of calls whose outcome is known and says how often each
+stated likelihood came true, and which words in the rules the calls speak
+against. It proposes; nothing is changed, and a person decides.
+
+  lidlift learn calls
+  lidlift learn calls another_desk/calls --json
+
+A call is closed by its follow-up: lidlift ask --record FILE --again. Calls whose
+cause was only guessed are not counted. A word of the rules is questioned only
+when 20 calls with that one cause speak of it; until then it says how many are
+missing. Only answers from before the first advice count, since later ones may
+be coloured by it.
+
+Options
+  --full               all that was left out, and why
+  --json               print JSON instead of text
+  --rules PATH         read this rule file or folder after the default rules
+  --only-rules PATH    read this one instead of them
+
+It ends with 2 when a record holds a mistake; the others are counted all the
+same.
+)";
+
 inline constexpr const char* show_help =
     R"(Shows what stands in the rule base.
 
@@ -190,8 +272,9 @@ inline constexpr const char* show_help =
   lidlift show causes blocked_drain
   lidlift show material "dead leaves"   found by what people call it, too
 
-There are signs, conclusions, rules, causes, steps, cautions, clashes, materials,
-sources, and words (the words of the rules with the numbers they stand for).
+There are signs, conclusions, rules, causes, steps, cautions, clashes,
+materials, sources, and words (the words of the rules with the numbers they
+stand for).
 
 Options
   --json               print JSON instead of text

@@ -4,6 +4,8 @@
 #include "cli/compare.hpp"
 #include "cli/handbook.hpp"
 #include "cli/help.hpp"
+#include "cli/learn.hpp"
+#include "cli/log.hpp"
 #include "cli/mix.hpp"
 #include "cli/round.hpp"
 #include "cli/session.hpp"
@@ -85,6 +87,7 @@ int run(int argc, char** argv) {
         }
 
     CLI::App app{"", "lidlift"};
+    app.require_subcommand(0, 1);  // after one, "check" or "show" are words like any other: did check the lid
     app.set_version_flag("--version", std::string("lidlift ") + LIDLIFT_VERSION);
     Options options;
     add_common(app, options);
@@ -100,6 +103,9 @@ int run(int argc, char** argv) {
     command->add_option("words", why_options.words);
     command->add_option("--told", why_options.told)->allow_extra_args(false);
     command->add_flag("--full", why_options.full);
+    command->add_option("--tank", why_options.tank)->allow_extra_args(false);
+    command->add_option("--bay", why_options.bay)->allow_extra_args(false);
+    command->add_option("--on", why_options.on)->allow_extra_args(false);
     command->add_flag("--steady", why_options.steady);
 
     MixOptions mix_options;
@@ -111,6 +117,17 @@ int run(int argc, char** argv) {
     command->add_option("--bucket", mix_options.bucket)->allow_extra_args(false);
     command->add_option("--barrow", mix_options.barrow)->allow_extra_args(false);
     command->add_option("--vessel", mix_options.vessel)->allow_extra_args(false);
+
+    LogOptions log_options;
+    command = add("log", log_help, [&] { return log(options, log_options); });
+    command->add_option("words", log_options.words);
+    command->add_flag("--new", log_options.begin);
+    const std::pair<const char*, std::string*> of_log[] = {
+        {"--tank", &log_options.tank},     {"--bay", &log_options.bay},       {"--on", &log_options.on},
+        {"--note", &log_options.note},     {"--wait", &log_options.wait},     {"--name", &log_options.name},
+        {"--inside", &log_options.inside}, {"--bays", &log_options.bays},     {"--wall", &log_options.wall},
+        {"--worms", &log_options.worms},   {"--bucket", &log_options.bucket}, {"--barrow", &log_options.barrow}};
+    for (const auto& [option, value] : of_log) command->add_option(option, *value)->allow_extra_args(false);
 
     RoundOptions round_options;
     command = add("round", round_help, [&] { return round(options, round_options); });
@@ -153,6 +170,11 @@ int run(int argc, char** argv) {
     command->add_option("old", compare_options.before);
     command->add_option("new", compare_options.after);
     command->add_option("cases", compare_options.cases);
+
+    LearnOptions learn_options;
+    command = add("learn", learn_help, [&] { return learn(options, learn_options); });
+    command->add_option("calls", learn_options.folders);
+    command->add_flag("--full", learn_options.full);
 
     if (arguments.empty()) {
         std::fputs(main_help, stderr);

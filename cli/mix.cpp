@@ -116,7 +116,8 @@ std::vector<std::string> with_units_joined(const std::vector<std::string>& argum
     for (std::size_t i = 0; i < arguments.size(); ++i) {
         result.push_back(arguments[i]);
         const bool takes_unit = arguments[i] == "--bucket" || arguments[i] == "--barrow" || arguments[i] == "--reach";
-        if (!takes_unit || i + 2 >= arguments.size() || !is_number(arguments[i + 1])) continue;
+        if (!takes_unit || i + 2 >= arguments.size() || !is_number(arguments[i + 1]) || arguments[i + 2].starts_with('-'))
+            continue;
         std::string joined = arguments[i + 1] + " " + arguments[i + 2];
         i += 2;
         if (joined.ends_with(" %") && i + 1 < arguments.size() && arguments[i + 1] == "moisture")

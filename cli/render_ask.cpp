@@ -52,7 +52,9 @@ public:
     void operator()(const shown::AskOwnWords& ask) {
         page_.empty_line();
         if (ask.news)
-            say("What is different now? Say it in your own words, or press Enter if nothing is.");
+            say("What is different now? Say it in your own words, or press Enter if nothing is. To put an earlier answer "
+                "right, "
+                "say change and its number.");
         else
             say("Tell me in your own words what is wrong: what you smell, what you see, where the worms are. One or two "
                 "sentences are enough.");
@@ -69,6 +71,7 @@ public:
     void operator()(const shown::AskSign& ask) {
         const Sign& sign = base_.signs[ask.sign];
         page_.empty_line();
+        if (!ask.said.empty()) say("You said \"" + ask.said + "\". That may mean several things, so I ask.");
         if (ask.changing) {
             say("Once more, to put it right: " + sign.ask);
         } else {
@@ -134,9 +137,13 @@ public:
             say(fmt::format("If one of them is wrong, say change and its number, for instance: change {}.",
                             understood.answers.front().number));
         }
-        for (const std::string& words : understood.not_used)
-            if (!understood.answers.empty()) say("Not used, because I am not sure what it means: " + words);
+        std::string not_used;
+        for (const std::string& words : understood.not_used) not_used += (not_used.empty() ? "\"" : ", \"") + words + "\"";
+        if (!understood.answers.empty() && !not_used.empty())
+            say("Not used, because I am not sure what it means: " + not_used + ".");
     }
+
+    void operator()(const shown::NoDanger&) { say("Good. None of these, then."); }
 
     void operator()(const shown::Against& against) {
         say((against.words.empty() ? std::string("That") : "\"" + against.words + "\"") +
@@ -187,10 +194,10 @@ public:
             const std::string answer =
                 sign.sort == SignSort::yes_no ? sign.answers[what.answer].id : answer_in_words(sign, what.answer);
             std::string moves;
-            for (const Moved& moved : what.moved)
-                moves += (moves.empty() ? "" : "; ") + fmt::format("{} {} from {} to {} in 100",
+            for (const MovedChance& moved : what.moved)
+                moves += (moves.empty() ? "" : "; ") + fmt::format("\"{}\" {} from {} to {} in 100",
                                                                    bare(base_.causes[moved.cause].name),
-                                                                   moved.after > moved.before ? "goes up" : "goes down",
+                                                                   moved.after > moved.before ? "up" : "down",
                                                                    hundredths(moved.before), hundredths(moved.after));
             page_.paragraph("  - ", "If " + answer + ": " + (moves.empty() ? "hardly anything changes" : moves) + ".");
         }
@@ -259,7 +266,12 @@ public:
                 causes += (causes.empty() ? "" : "; ") + base_.causes[*cause].name + ", " + in_a_hundred(one.chance);
         say(causes.empty() ? "Advice was given. Nothing stood out then." : "Advice was given. I thought of: " + causes + ".");
         if (resumed.steps.empty()) return;
-        say("I advised:");
+        // The cautions stand before the steps here as well.
+        say("I advised this. First, what it takes care of:");
+        for (const std::string& id : resumed.cautions)
+            if (const auto caution = base_.cautions.find(id))
+                page_.paragraph("  - ", upper_first(base_.cautions[*caution].name) + ". " + base_.cautions[*caution].say);
+        say("And then:");
         for (const std::string& id : resumed.steps)
             if (const auto step = base_.steps.find(id)) page_.paragraph("  - ", base_.steps[*step].say);
     }
@@ -318,12 +330,12 @@ public:
             const std::string answer =
                 sign.sort == SignSort::yes_no ? sign.answers[change.answer].id : answer_in_words(sign, change.answer);
             std::string then;
-            if (change.first) then = "I would think first of this: " + bare(base_.causes[*change.first].name) + ".";
-            if (change.danger) then += (then.empty() ? "" : " ") + std::string("There would be a danger to tell you of.");
-            if (change.steps) then += (then.empty() ? "" : " ") + std::string("What to do now would change.");
+            if (change.first) then = "I would first think of \"" + bare(base_.causes[*change.first].name) + "\"";
+            if (change.danger) then += (then.empty() ? "" : ", and ") + std::string("there would be a danger to tell you of");
+            if (change.steps) then += (then.empty() ? "" : ", and ") + std::string("what to do now would change");
             page_.paragraph("  - ", sign.ask);
             if (!sign.check.empty()) page_.paragraph("    ", sign.check);
-            page_.paragraph("    ", "If " + answer + ": " + then);
+            page_.paragraph("    ", "If " + answer + ": " + then + ".");
         }
     }
 

@@ -2,6 +2,7 @@
 
 #include "cli/shown_causes.hpp"
 #include "cli/verdict_word.hpp"
+#include "engine/amount_words.hpp"
 #include "engine/words.hpp"
 
 #include <algorithm>
@@ -126,9 +127,45 @@ Json cautions(const RuleBase& base, const Advice& advice) {
     return list;
 }
 
-Json steps(const RuleBase& base, const Advice& advice) {
+Json range(const std::optional<Estimate>& value) {
+    if (!value) return nullptr;
+    return {{"low", value->low}, {"typical", value->typical}, {"high", value->high}};
+}
+
+Json measured(const RuleBase& base, const StepAmount& amount) {
+    const char* const own_words[] = {"", "water", "feed", "worms"};
+    const bool material = amount.stuff.kind == Stuff::Kind::material;
+    return {{"material", material ? base.materials[amount.stuff.material].id : own_words[static_cast<int>(amount.stuff.kind)]},
+            {"name", amount.name},
+            {"what_for", amount.what_for},
+            {"kg", amount.kg_known ? range(amount.kg) : Json(nullptr)},
+            {"litres", range(amount.litres)},
+            {"buckets", range(amount.buckets)},
+            {"bucket_litres", amount.buckets ? Json(amount.bucket_litres) : Json(nullptr)},
+            {"a_day", amount.a_day},
+            {"portions", amount.portions},
+            {"in_place_of_the_one_before", amount.instead},
+            {"nothing_needed", text_or_null(amount.nothing_needed)},
+            {"bounded", amount.bound != StepAmount::Bound::none},
+            {"wanted_more", amount.bound == StepAmount::Bound::all},
+            {"bound_because", text_or_null(amount.bound_because)},
+            {"because", amount.because},
+            {"text", in_words(amount)}};
+}
+
+/// Null where there is no tank; empty where its record lacks what `amount_lacks` names.
+Json measured(const RuleBase& base, const Diagnosis& diagnosis, std::size_t step) {
+    if (step >= diagnosis.amounts.size()) return nullptr;
     Json list = Json::array();
-    for (const PlannedStep& planned : advice.steps) {
+    for (const StepAmount& amount : diagnosis.amounts[step].amounts) list.push_back(measured(base, amount));
+    return list;
+}
+
+Json steps(const RuleBase& base, const Diagnosis& diagnosis) {
+    const Advice& advice = diagnosis.advice;
+    Json list = Json::array();
+    for (std::size_t i = 0; i < advice.steps.size(); ++i) {
+        const PlannedStep& planned = advice.steps[i];
         const Step& step = base.steps[planned.step];
         list.push_back({{"id", step.id},
                         {"when", to_word(step.when)},
@@ -136,6 +173,8 @@ Json steps(const RuleBase& base, const Advice& advice) {
                         {"text", step.say},
                         {"check_first", planned.check_first},
                         {"amount", text_or_null(step.amount)},
+                        {"amount_measured", measured(base, diagnosis, i)},
+                        {"amount_lacks", i < diagnosis.amounts.size() ? Json(diagnosis.amounts[i].missing) : Json::array()},
                         {"because", text_or_null(step.because)},
                         {"for", id_list(base.causes, planned.for_causes)},
                         {"cautions", id_list(base.cautions, step.cautions)},
@@ -149,6 +188,82 @@ Json steady(const RuleBase& base, const Steadiness& steadiness) {
     for (const Steadiness::Instead& other : steadiness.instead)
         instead.push_back({{"id", base.causes[Handle<Cause>{other.cause}].id}, {"times", other.times}});
     return {{"tries", steadiness.tries}, {"first_stays", steadiness.first_stays}, {"instead", instead}};
+}
+
+Json number(const std::optional<double>& value) { return value ? Json(*value) : Json(nullptr); }
+Json number(const std::optional<int>& value) { return value ? Json(*value) : Json(nullptr); }
+Json day(const std::optional<Day>& value) { return value ? Json(to_text(*value)) : Json(nullptr); }
+
+Json stated(const std::optional<Stated>& value) {
+    if (!value) return nullptr;
+    Json json = range(value->value);
+    json["how"] = value->how;
+    return json;
+}
+
+Json mixture(const std::optional<Mixture>& value) {
+    if (!value) return nullptr;
+    return {{"kg", range(value->kg)},
+            {"moisture", range(value->moisture)},
+            {"carbon_to_nitrogen", range(value->carbon_to_nitrogen)},
+            {"litres", range(value->litres)},
+            {"density", range(value->density)}};
+}
+
+Json feed_shares(const RuleBase& base, const BayState& bay) {
+    Json list = Json::array();
+    for (const FeedShare& share : bay.feed_shares)
+        list.push_back({{"sign", base.signs[share.sign].id}, {"kg", range(share.kg)}, {"percent", range(share.percent)}});
+    return list;
+}
+
+/// The bay that the diagnosis is about, in kg, L, m, m2, °C and per cent; null is what the record does not tell.
+Json tank(const RuleBase& base, const TankSeen& tank) {
+    const BayState& bay = tank.state.bays[tank.bay];
+    return {{"name", tank.record.name},
+            {"bay", tank.record.bays[tank.bay].name},
+            {"because", tank.because},
+            {"on", to_text(tank.state.today)},
+            {"overruled", tank.overruled},
+            {"stage", stage_word(bay.stage)},
+            {"stage_because", bay.stage_because},
+            {"kg", stated(bay.kg)},
+            {"litres", stated(bay.litres)},
+            {"depth_m", stated(bay.depth)},
+            {"free_litres", number(bay.free_litres)},
+            {"moisture", stated(bay.moisture)},
+            {"density", stated(bay.density)},
+            {"as_filled", mixture(bay.as_filled)},
+            {"shrinks_to", range(bay.shrinks_to)},
+            {"days_since_filling", number(bay.days_since_filling)},
+            {"days_since_feed", number(bay.days_since_feed)},
+            {"days_since_worms", number(bay.days_since_worms)},
+            {"rest_days", number(bay.rest_days)},
+            {"worms_kg", stated(bay.worms)},
+            {"stocking_kg_per_m2", number(bay.stocking)},
+            {"fed_kg", stated(bay.fed)},
+            {"fed_throughout", bay.fed_throughout},
+            {"feed", mixture(bay.feed)},
+            {"feed_shares", feed_shares(base, bay)},
+            {"feed_kg_per_day", stated(bay.feed_per_day)},
+            {"feed_kg_per_day_m2", stated(bay.feed_per_area)},
+            {"feed_kg_per_day_kg_of_worms", stated(bay.feed_per_worms)},
+            {"layer_m", stated(bay.layer)},
+            {"slurry_water_to_dung", stated(bay.slurry_water)},
+            {"temperature", stated(bay.temperature)},
+            {"temperature_trend_per_day", number(bay.temperature_trend)},
+            {"peak_temperature", number(bay.peak_temperature)},
+            {"hot_time", bay.hot ? Json({{"readings", bay.hot->readings},
+                                         {"longest_days", bay.hot->longest},
+                                         {"days", bay.hot->days},
+                                         {"turnings", bay.hot->turnings},
+                                         {"dose", bay.hot->dose},
+                                         {"how", bay.hot_because}})
+                                 : Json(nullptr)},
+            {"ammonia_gas_percent", stated(bay.ammonia_share)},
+            {"worms_from", day(bay.worms_from)},
+            {"harvest_from", day(bay.harvest_from)},
+            {"harvest_until", day(bay.harvest_until)}};
 }
 
 }  // namespace
@@ -184,12 +299,13 @@ std::string render_json(const RuleBase& base, const Diagnosis& diagnosis) {
                      {"together", id_list(base.causes, diagnosis.ranking.together)},
                      {"nothing_listed", diagnosis.ranking.nothing_listed},
                      {"cautions", cautions(base, advice)},
-                     {"steps", steps(base, advice)},
+                     {"steps", steps(base, diagnosis)},
                      {"do_not", do_not},
                      {"left_out", left_out},
                      {"find_out", find_out},
                      {"look_again_days", advice.look_again_days ? Json(*advice.look_again_days) : Json(nullptr)},
                      {"ask_next", ask_next}};
+    if (diagnosis.tank) document["tank"] = tank(base, *diagnosis.tank);
     if (diagnosis.steadiness) document["steady"] = steady(base, *diagnosis.steadiness);
     return document.dump(2, ' ', true, Json::error_handler_t::replace) + "\n";
 }

@@ -1,5 +1,6 @@
 #include "cli/render_mix.hpp"
 
+#include "cli/level_heading.hpp"
 #include "cli/page.hpp"
 
 #include <algorithm>
@@ -10,18 +11,6 @@
 
 namespace lidlift::cli {
 namespace {
-
-const char* level_heading(Level level) {
-    switch (level) {
-        case Level::stop:
-            return "STOP  ";
-        case Level::warn:
-            return "CARE  ";
-        case Level::note:
-            return "NOTE  ";
-    }
-    return "";
-}
 
 /// "34 kg (20 to 48)", "34 kg" where both ends look the same, "34 kg (20 or more)" without an end.
 std::string in_words(const Estimate& estimate, const std::string& unit) {
@@ -42,6 +31,8 @@ std::string ratio_in_words(const Estimate& ratio) {
 std::string band_in_words(const Band& band, const char* unit) {
     return number_to_text(band.low) + " to " + number_to_text(band.high) + unit;
 }
+
+constexpr double widest_to_trust = 2;  // a range whose ends differ by more calls for adding in two goes
 
 class Writer {
 public:
@@ -113,52 +104,63 @@ private:
 
     static std::string air_space(const Mixture& mixture) {
         std::string text = to_word(*mixture.air_space);
-        if (mixture.air_space_least != mixture.air_space_most)
-            text += std::string("; ") + to_word(*mixture.air_space_least) + " if it lies heavy, " +
-                    to_word(*mixture.air_space_most) + " if it lies loose";
+        if (mixture.air_space_least != mixture.air_space)
+            text += std::string("; ") + to_word(*mixture.air_space_least) + " if it lies heavy";
+        if (mixture.air_space_most != mixture.air_space)
+            text += std::string("; ") + to_word(*mixture.air_space_most) + " if it lies loose";
         return text;
     }
 
-    static std::string judged(const char* what, Judgement judgement, bool unsure, const Window& window, const char* unit) {
-        std::string text;
+    static std::string judged(const char* what, Judgement judgement, const Window& window, const char* unit) {
+        const std::string best = band_in_words(window.best, unit);
+        const bool all_best = window.works.low == window.best.low && window.works.high == window.best.high;
+        const std::string where =
+            all_best ? best + " works" : best + " is best, " + band_in_words(window.works, unit) + " works";
         switch (judgement) {
             case Judgement::below:
-                text = fmt::format("{} too low: it works from {}, best at {}", what, band_in_words(window.works, unit),
-                                   band_in_words(window.best, unit));
-                break;
+                return fmt::format("{} too low ({})", what, where);
             case Judgement::above:
-                text = fmt::format("{} too high: it works from {}, best at {}", what, band_in_words(window.works, unit),
-                                   band_in_words(window.best, unit));
-                break;
+                return fmt::format("{} too high ({})", what, where);
             case Judgement::low:
-                text = fmt::format("{} good enough, best at {}", what, band_in_words(window.best, unit));
-                break;
+                return fmt::format("{} a little low ({})", what, where);
             case Judgement::high:
-                text = fmt::format("{} good enough, best at {}", what, band_in_words(window.best, unit));
-                break;
+                return fmt::format("{} a little high ({})", what, where);
             case Judgement::inside:
-                text = fmt::format("{} right ({})", what, band_in_words(window.best, unit));
-                break;
+                return fmt::format("{} right ({})", what, best);
         }
-        return text + (unsure ? "; with other figures within their ranges it may be otherwise" : "");
+        return "";
+    }
+
+    /// Which of the two figures may be judged otherwise.
+    static std::string unsure(const SuitsStage& one) {
+        if (!one.moisture_unsure && !one.carbon_to_nitrogen_unsure) return "";
+        const char* which = !one.carbon_to_nitrogen_unsure ? "the moisture" : !one.moisture_unsure ? "the C:N" : "both";
+        return fmt::format(" Given the ranges above, {} may turn out otherwise.", which);
     }
 
     void suits(const std::vector<SuitsStage>& stages, const char* heading) {
         page_.heading(heading);
         for (const SuitsStage& one : stages) {
-            std::string text = std::string(one.stage->name) + ": ";
+            std::string text =
+                std::string(one.stage->name) + ": " + judged("moisture", *one.moisture, one.stage->moisture, " %") + "; " +
+                (one.carbon_to_nitrogen ? judged("C:N", *one.carbon_to_nitrogen, one.stage->carbon_to_nitrogen, "")
+                                        : "C:N not known") +
+                "." + unsure(one);
             text[0] = static_cast<char>(text[0] - 'a' + 'A');
-            text += judged("moisture", *one.moisture, one.moisture_unsure, one.stage->moisture, " %") + ". ";
-            text += one.carbon_to_nitrogen ? judged("C:N", *one.carbon_to_nitrogen, one.carbon_to_nitrogen_unsure,
-                                                    one.stage->carbon_to_nitrogen, "")
-                                           : "C:N not known";
-            page_.paragraph("  ", text + ".");
+            page_.paragraph("  ", text);
+            for (const auto handle : one.kept_out)
+                page_.paragraph(
+                    "    ", "But keep it from worms, since it holds " + name(handle) + ". " + material(handle).keep_from_worms);
         }
     }
 
     void plan() {
         if (!answer_.plan) return;
-        page_.heading("TO REACH " + question_.target->words);
+        page_.heading("WHAT TO ADD");
+        page_.paragraph("  ", "Wanted: " + question_.target->words + ".");
+        for (const auto handle : answer_.passed_over)
+            page_.paragraph(
+                "  ", "Left out: " + name(handle) + ", which has no place among worms. " + material(handle).keep_from_worms);
         if (!*answer_.plan) {
             page_.paragraph("  ", "It cannot be reached with these materials, because " + answer_.plan->fault().text + ".");
             return;
@@ -169,6 +171,12 @@ private:
             return;
         }
         for (const ToAdd& added : plan.add) to_add(added);
+        const auto is_wide = [](const ToAdd& added) { return added.kg.high > widest_to_trust * added.kg.low; };
+        if (std::ranges::any_of(plan.add, is_wide))
+            page_.paragraph("  ", "The range is wide. Add half of it, mix, squeeze or test, and only then go on.");
+        std::string not_wanted;
+        for (const auto handle : answer_.only_at_hand) not_wanted += (not_wanted.empty() ? "" : "; ") + name(handle);
+        if (!not_wanted.empty()) page_.paragraph("  ", "Not wanted: " + not_wanted + ".");
         page_.heading("AND THEN IT IS");
         mixture(plan.then);
         suits(plan.suits, "HOW IT SUITS THEN");
@@ -178,22 +186,25 @@ private:
         std::string text = "Add " + in_words(added.kg, " kg") + " of " + name(added.material);
         if (added.litres) {
             text += ", that is " + in_words(*added.litres, " L");
-            for (const Vessel& vessel : vessels_.all()) {
-                text += " or about " + in_vessels(added.litres->typical, vessel);
-                if (std::isfinite(added.litres->high) &&
-                    in_vessels(added.litres->low, vessel) != in_vessels(added.litres->high, vessel)) {
-                    const std::string low = in_vessels(added.litres->low, vessel);
-                    text += " (" + low.substr(0, low.find(' ')) + " to " + in_vessels(added.litres->high, vessel) + ")";
-                }
-            }
+            for (const Vessel& vessel : vessels_.all()) text += " or about " + in_measures(*added.litres, vessel);
         }
         page_.paragraph("  ", text + ".");
         if (!std::isfinite(added.kg.high))
-            page_.paragraph(
-                "    ",
-                "If the figures lie at the bad ends of their ranges, no amount of it is enough: add the half, mix, and test.");
+            page_.paragraph("    ", "If the figures lie at the bad ends of their ranges, no amount of it is enough.");
         if (added.stock && added.kg.high > *added.stock)
             page_.paragraph("    ", "It may want more than the " + rough_number(*added.stock) + " kg at hand.");
+    }
+
+    /// "20 buckets (12 to 30)"
+    static std::string in_measures(const Estimate& litres, const Vessel& vessel) {
+        const std::string typical = in_vessels(litres.typical, vessel);
+        const auto number = [&](double one) {
+            const std::string text = in_vessels(one, vessel);
+            return text.substr(0, text.find(' '));
+        };
+        if (!std::isfinite(litres.high)) return typical + " (" + number(litres.low) + " or more)";
+        if (number(litres.low) == number(litres.high)) return typical;
+        return typical + " (" + number(litres.low) + " to " + number(litres.high) + ")";
     }
 
     void good_to_know() {
@@ -204,6 +215,7 @@ private:
         };
         for (const auto handle : answer_.materials) {
             const Material& one = material(handle);
+            if (!one.keep_from_worms.empty()) say(one.name + ": keep it from worms. " + one.keep_from_worms);
             if (!one.note.empty()) say(one.name + ": " + one.note);
             disputed(handle, "moisture", FigureName::moisture, one.moisture, " %", say);
             disputed(handle, "nitrogen", FigureName::nitrogen, one.nitrogen, " %", say);

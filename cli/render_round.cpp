@@ -1,13 +1,14 @@
 #include "cli/render_round.hpp"
 
+#include "cli/level_heading.hpp"
 #include "cli/page.hpp"
+#include "cli/render_text.hpp"
 #include "engine/plain_text.hpp"
 #include "engine/tank/figures_in_words.hpp"
 #include "engine/words.hpp"
 
 #include <algorithm>
 #include <array>
-#include <cmath>
 #include <utility>
 
 #include <fmt/format.h>
@@ -17,23 +18,7 @@ namespace {
 
 constexpr std::size_t most_complaints = 2;  // of one record; the others are on standard error
 constexpr std::size_t most_tanks_named = 6;
-
-std::string in_a_hundred(double chance) {
-    const double hundredths = std::round(100 * chance);
-    return hundredths > 99 ? "over 99 in 100" : fmt::format("about {:.0f} in 100", hundredths);
-}
-
-const char* level_heading(Level level) {
-    switch (level) {
-        case Level::stop:
-            return "STOP  ";
-        case Level::warn:
-            return "CARE  ";
-        case Level::note:
-            return "NOTE  ";
-    }
-    return "";
-}
+constexpr std::size_t most_tanks_with_reasons = 12;  // of a larger site the reasons would bury the work
 
 std::string joined(const std::vector<std::string>& words, const char* between = ", ") {
     std::string result;
@@ -98,7 +83,7 @@ private:
             const Caution& caution = base_.cautions[handle];
             std::vector<std::string> tanks;
             for (const TankToday& tank : round_.tanks) {
-                const auto called_for = cautions_of(base_, tank);
+                const auto called_for = cautions_of(tank);
                 if (std::ranges::find(called_for, handle) != called_for.end()) tanks.push_back(name_of(tank));
             }
             const std::size_t more = tanks.size() > most_tanks_named ? tanks.size() - most_tanks_named : 0;
@@ -117,6 +102,10 @@ private:
         for (std::size_t bay = 0; bay < tank.state.bays.size(); ++bay)
             stages.push_back(bay_name(tank, bay) + ": " + stage_in_words(tank.state, bay));
         page_.paragraph("    ", joined(stages, "; ") + ".");
+        if (tank.ahead > 0)
+            page_.paragraph("    ", tank::counted(static_cast<int>(tank.ahead), "thing", "things") + " in its record " +
+                                        (tank.ahead == 1 ? "lies" : "lie") + " after this day and " +
+                                        (tank.ahead == 1 ? "is" : "are") + " left out.");
         if (options_.full) figures(tank);
         danger(tank);
         for (const FoundCause& found : tank.causes) cause(tank, found);
@@ -140,26 +129,35 @@ private:
 
     [[nodiscard]] std::string stage_in_words(const TankState& state, std::size_t position) const {
         const BayState& bay = state.bays[position];
-        const auto since = [](const std::optional<int>& days, const char* what) {
-            return days ? fmt::format(", {} {}", what, tank::days_in_words(*days)) : std::string();
-        };
         std::string text = to_word(bay.stage);
+        const auto add = [&](const char* how, const std::optional<int>& days) {
+            if (days) text += how + tank::days_in_words(*days);
+        };
         switch (bay.stage) {
             case BayStage::resting:
+                add(" for ", bay.days_since_filling);
+                break;
             case BayStage::cooling:
             case BayStage::ready_for_worms:
-                text += since(bay.days_since_filling, "rested for");
-                if (bay.temperature) text += ", " + tank::in_words(bay.temperature->value, "°C");
+                add(", rested for ", bay.days_since_filling);
                 break;
             case BayStage::worm_bed:
+                add(" for ", bay.days_since_worms);
+                break;
             case BayStage::migrating:
+                add(" after ", bay.days_since_worms);
+                break;
             case BayStage::harvest_due:
-                text += since(bay.days_since_worms, "worms in for");
+                if (bay.days_since_worms)
+                    text += ", " + tank::days_in_words(*bay.days_since_worms) + " after its worms went in";
                 break;
             case BayStage::empty:
             case BayStage::filling:
                 break;
         }
+        const bool heats =
+            bay.stage == BayStage::resting || bay.stage == BayStage::cooling || bay.stage == BayStage::ready_for_worms;
+        if (heats && bay.temperature) text += ", " + tank::in_words(bay.temperature->value, "°C");
         return text;
     }
 
@@ -196,21 +194,29 @@ private:
         page_.paragraph("    ? ", text);
     }
 
+    [[nodiscard]] bool brief() const { return !options_.full && round_.tanks.size() > most_tanks_with_reasons; }
+
     void due(const TankToday& tank, Pressing pressing, const std::string& heading) {
-        bool first = true;
+        std::string lead = "    " + heading;
+        std::string together;
         for (const DueWork& work : tank.due) {
             if (work.pressing != pressing) continue;
-            const std::string lead = "    " + (std::exchange(first, false) ? heading : std::string(heading.size(), ' '));
-            page_.paragraph(lead, bay_name(tank, work.bay) + ": " + sentence_of(work));
-            if (options_.full)
-                page_.paragraph(std::string(lead.size(), ' '), "In time until " + to_text(work.until) + ". " + sources(work));
+            const std::string text = bay_name(tank, work.bay) + ": " + sentence_of(work);
+            if (brief()) {
+                together += (together.empty() ? "" : " ") + text;
+                continue;
+            }
+            page_.paragraph(lead, text);
+            lead = std::string(lead.size(), ' ');
+            if (options_.full) page_.paragraph(lead, "In time until " + to_text(work.until) + ". " + sources(work));
         }
+        if (!together.empty()) page_.paragraph(lead, together);
     }
 
-    /// What is to be done, why - for work of the next days only where everything is told - and what to look to before.
+    /// What is to be done, why - where there is room for it - and what to look to before.
     [[nodiscard]] std::string sentence_of(const DueWork& work) const {
         std::string text = lower_first(work.say);
-        const bool reason = options_.full || work.pressing != Pressing::this_week;
+        const bool reason = options_.full || (!brief() && work.pressing != Pressing::this_week);
         if (reason && !work.because.empty()) {
             if (text.ends_with('.')) text.pop_back();
             text += " (" + work.because + ")";
@@ -253,9 +259,10 @@ private:
     void tail() {
         page_.empty_line();
         if (!options_.full)
-            page_.paragraph("",
-                            "--full tells the reasons, the sources and the sum of the load; lidlift why --tank FILE what to do "
-                            "about a cause.");
+            page_.paragraph(
+                "",
+                "--full tells every reason and source and the sum of the load; lidlift why --tank FILE tells what to do about "
+                "what is wrong.");
         page_.paragraph(
             "", "Local rules, and the people licensed for gas, wiring, pests and health, come before anything said here.");
     }

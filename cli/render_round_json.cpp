@@ -81,7 +81,7 @@ Json due(const RuleBase& base, const TankToday& tank) {
                         {"from", to_text(work.from)},
                         {"until", to_text(work.until)},
                         {"step", work.step ? Json(base.steps[*work.step].id) : Json(nullptr)},
-                        {"cautions", work.step ? ids(base.cautions, base.steps[*work.step].cautions) : Json::array()},
+                        {"cautions", ids(base.cautions, work.cautions)},
                         {"sources", work.sources}});
     return list;
 }
@@ -103,7 +103,7 @@ Json cautions(const RuleBase& base, const Round& round) {
         const Caution& caution = base.cautions[handle];
         Json tanks = Json::array();
         for (const TankToday& tank : round.tanks) {
-            const auto called_for = cautions_of(base, tank);
+            const auto called_for = cautions_of(tank);
             if (std::ranges::find(called_for, handle) != called_for.end()) tanks.push_back(tank.tank.file);
         }
         list.push_back({{"id", caution.id},
@@ -141,6 +141,7 @@ std::string render_round_json(const RuleBase& base, const Round& round) {
                          {"name", name_of(tank)},
                          {"urgency", to_word(tank.urgency)},
                          {"emergency", tank.emergency},
+                         {"ahead", tank.ahead},
                          {"mistakes", mistakes(tank)},
                          {"dangers", ids(base.cautions, tank.dangers)},
                          {"bays", bays(tank)},

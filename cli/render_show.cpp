@@ -142,6 +142,9 @@ public:
         set(entry, "never when", step.never_when_text);
         entry["do"] = step.say;
         set(entry, "amount", step.amount);
+        Json measured = Json::array();
+        for (const MeasuredOut& each : step.measured_out) measured.push_back(each.text);
+        set(entry, "measured out", measured);
         entry["when"] = to_word(step.when);
         entry["kind"] = to_word(step.kind);
         Json pushes = Json::array();
@@ -191,6 +194,7 @@ public:
         for (const auto caution : material.cautions)
             cautions.push_back(base_.cautions[caution].id + ": " + base_.cautions[caution].say);
         set(entry, "cautions", cautions);
+        set(entry, "keep from worms", material.keep_from_worms);
         set(entry, "note", material.note);
         if (!material.heard_as.empty()) entry["heard as"] = material.heard_as;
         for (const NamedFigure& named : figures_of(material)) entry[std::string(named.key)] = describe(named, material);
@@ -199,6 +203,7 @@ public:
         Json tells = Json::array();
         for (const Says& says : material.tells) tells.push_back(logic::condition_text(Condition{says}, base_));
         set(entry, "tells", tells);
+        set(entry, "measured out by", names(base_.steps, refs_.measuring[handle.index]));
         return finish(std::move(entry), material.sources, material.place);
     }
 
@@ -216,8 +221,9 @@ public:
         for (const Resting& item : resting) {
             std::string text = item.kind + " " + item.id;
             if (item.alone) alone.push_back(text);
-            for (const std::string& part : item.parts)
-                text += (item.kind == "material" ? ", for its " : ", where it says: ") + part;
+            const bool figures = item.kind == "material";
+            for (std::size_t i = 0; i < item.parts.size(); ++i)
+                text += (!figures ? ", where it says: " : i == 0 ? ", for its " : ", ") + item.parts[i];
             rests.push_back(std::move(text));
         }
         entry["how much rests on it"] = resting.empty() ? "nothing yet" : counted(resting);

@@ -1,11 +1,15 @@
 #include "cli/render_text.hpp"
 
+#include "cli/level_heading.hpp"
 #include "cli/page.hpp"
 #include "cli/shown_causes.hpp"
+#include "engine/amount_words.hpp"
+#include "engine/tank_diagnosis.hpp"
 #include "engine/words.hpp"
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 #include <numeric>
 #include <utility>
 
@@ -19,20 +23,9 @@ constexpr std::size_t most_causes_in_short = 5;
 constexpr std::size_t most_lines = 6;
 constexpr double least_to_guess = 0.08;  // below this the best guess is none
 constexpr std::size_t most_sources = 3;
+constexpr std::size_t most_choices = 2;  ///< of materials, for one amount
 constexpr std::size_t most_do_nots = 5;
 constexpr std::size_t most_not_sure = 3;
-
-const char* level_heading(Level level) {
-    switch (level) {
-        case Level::stop:
-            return "STOP  ";
-        case Level::warn:
-            return "CARE  ";
-        case Level::note:
-            return "NOTE  ";
-    }
-    return "";
-}
 
 class TextPage {
 public:
@@ -48,6 +41,7 @@ public:
         urgent_cautions();
         verdict();
         told();
+        tank();
         causes();
         steady();
         other_cautions();
@@ -156,14 +150,52 @@ private:
     }
 
     void told() {
+        std::vector<Handle<Sign>> said;
+        std::ranges::copy_if(diagnosis_.told.order, std::back_inserter(said), [&](auto sign) { return !recorded(sign); });
+        if (said.empty() && diagnosis_.not_understood.empty() && diagnosis_.tank) return;
         page_.heading("WHAT YOU TOLD ME");
-        for (const auto handle : diagnosis_.told.order) {
+        for (const auto handle : said) {
             const Sign& sign = base_.signs[handle];
             const Observation* seen = diagnosis_.told.facts.find(handle);
             page_.paragraph("  - ", sign.name + ": " + (seen ? in_words(sign, *seen) : std::string("not known")));
         }
         for (const std::string& words : diagnosis_.not_understood)
             page_.paragraph("  - ", "not used, because I am not sure what it means: \"" + words + "\"");
+    }
+
+    [[nodiscard]] bool recorded(Handle<Sign> sign) const {
+        const Observation* seen = diagnosis_.told.facts.find(sign);
+        return seen && !as_recorded(*seen).empty();
+    }
+
+    /// The state of the bay in a few lines, then what follows from the record, each with what it rests on.
+    void tank() {
+        if (!diagnosis_.tank) return;
+        const TankSeen& tank = *diagnosis_.tank;
+        page_.heading("WHAT THE TANK'S RECORD SAYS");
+        const std::string& bay = tank.record.bays[tank.bay].name;
+        page_.paragraph("  ", tank.record.name + ", bay " + bay + " (" + tank.because + "), on " + to_text(tank.state.today) +
+                                  (tank.record.bays.size() > 1 ? ". For another say --bay NAME." : "."));
+        for (const std::string& line : in_words(tank)) page_.paragraph("  ", line);
+        const auto any = std::ranges::any_of(diagnosis_.told.order, [&](auto sign) { return recorded(sign); });
+        if (any) page_.paragraph("  ", "What follows from it, and counts below:");
+        std::size_t untold = 0;
+        for (const auto handle : diagnosis_.told.order) {
+            if (!recorded(handle)) continue;
+            const Sign& sign = base_.signs[handle];
+            // What the lines above say already: stage, days, size.
+            if (!options_.full && (sign.topic == "stage" || sign.topic == "structure" || sign.topic == "set_up")) {
+                ++untold;
+                continue;
+            }
+            const Observation& seen = *diagnosis_.told.facts.find(handle);
+            page_.paragraph("  - ",
+                            sign.name + ": " + in_words(sign, seen) + " (" + seen.from.substr(from_the_record.size()) + ")");
+        }
+        if (untold > 0)
+            page_.paragraph("  - ", fmt::format("and {} more {} of its stage and size; --full shows {}", untold,
+                                                untold == 1 ? "fact" : "facts", untold == 1 ? "it" : "them"));
+        for (const std::string& line : tank.overruled) page_.paragraph("  ! ", line + ".");
     }
 
     void causes() {
@@ -199,7 +231,8 @@ private:
         const Cause& cause = base_.causes[ranked.cause];
         page_.paragraph(fmt::format("{:>2}. ", number), cause.name);
         page_.paragraph("    ", likelihood_words(ranked.chance) + ", " + in_a_hundred(ranked.chance) + ".");
-        page_.paragraph("    ", fmt::format("You told me {} of the {} things that matter for it.", ranked.answered, ranked.of));
+        page_.paragraph("    ", fmt::format("{} told me {} of the {} things that matter for it.",
+                                            diagnosis_.tank ? "You and the record" : "You", ranked.answered, ranked.of));
         if (ranked.follows_from)
             page_.paragraph("    ",
                             "Probably a consequence of: " + base_.causes[*ranked.follows_from].name + ". Mend that first.");
@@ -303,7 +336,8 @@ private:
         page_.heading(advice_.verdict == Verdict::cannot_tell ? "WHAT DOES NO HARM MEANWHILE" : "WHAT TO DO");
         std::optional<When> when;
         int number = 0;
-        for (const PlannedStep& planned : advice_.steps) {
+        for (std::size_t i = 0; i < advice_.steps.size(); ++i) {
+            const PlannedStep& planned = advice_.steps[i];
             const Step& step = base_.steps[planned.step];
             if (when != step.when) {
                 when = step.when;
@@ -312,7 +346,9 @@ private:
                                                                      : "From now on");
             }
             print_step(++number, planned, step);
+            print_amounts(step, i < diagnosis_.amounts.size() ? diagnosis_.amounts[i] : StepAmounts{});
         }
+        what_amounts_lack();
     }
 
     void print_step(int number, const PlannedStep& planned, const Step& step) {
@@ -323,7 +359,30 @@ private:
             page_.paragraph(std::exchange(lead, "      "), again ? "After the same check as above:" : "First check: " + check);
         }
         page_.paragraph(lead, step.say);
-        if (!step.amount.empty()) page_.paragraph("      ", "How much: " + step.amount);
+    }
+
+    /// For this tank, where its record tells enough; otherwise the rule of hand.
+    void print_amounts(const Step& step, const StepAmounts& measured) {
+        const bool needed =
+            std::ranges::any_of(measured.amounts, [](const StepAmount& amount) { return amount.nothing_needed.empty(); });
+        if (!needed && !step.amount.empty()) page_.paragraph("      ", "How much: " + step.amount);
+        std::size_t choices = 0;
+        for (const StepAmount& amount : measured.amounts) {
+            choices = amount.instead ? choices + 1 : 0;
+            if (!options_.full && choices >= most_choices) continue;
+            const std::string lead = amount.instead ? "or " : needed ? "How much: " : "By the tank's record, though: ";
+            page_.paragraph("      ", lead + in_words(amount) + ".");
+            if (options_.full && !amount.instead)
+                for (const std::string& reason : amount.because) page_.paragraph("        - ", reason);
+        }
+    }
+
+    void what_amounts_lack() {
+        StepAmounts all;
+        for (const StepAmounts& measured : diagnosis_.amounts)
+            for (const std::string& what : measured.missing)
+                if (std::ranges::find(all.missing, what) == all.missing.end()) all.missing.push_back(what);
+        if (!all.missing.empty()) page_.paragraph("  ", missing_in_words(all));
     }
 
     void do_not() {

@@ -23,7 +23,9 @@ Outcome<std::vector<fs::path>> files_of(const std::string& folder, int& exit) {
     std::error_code error;
     const auto status = fs::status(folder, error);
     if (!fs::exists(status))
-        return Fault{"cannot read the folder '" + folder + "': " + (error ? error.message() : "there is none of that name"), 0};
+        return Fault{"cannot read the folder '" + folder +
+                         "': " + (status.type() == fs::file_type::not_found ? "there is no such folder" : error.message()),
+                     0};
     if (!fs::is_directory(status)) {
         exit = unusable_input;
         return Fault{"'" + folder + "' is no folder; lidlift round takes the folder that holds the records of a site's tanks",

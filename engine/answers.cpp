@@ -339,7 +339,7 @@ std::string in_words(const Sign& sign, const Observation& observation) {
         for (std::size_t i = 0; i < sign.answers.size(); ++i)
             if ((observation.present & answer_set(i)) != 0) words += (words.empty() ? "" : "; ") + answer_in_words(sign, i);
         if (const AnswerSet not_there = denied(sign, observation); not_there != 0)
-            words += (words.empty() ? "not " : "; not ") + alternatives(sign, not_there);
+            words += (words.empty() ? "not so: " : "; not so: ") + alternatives(sign, not_there);
     } else {
         const AnswerSet ruled_out = all_answers(sign.answers.size()) & ~observation.possible;
         const bool shorter = std::popcount(ruled_out) < std::popcount(observation.possible);

@@ -40,14 +40,40 @@ std::vector<std::uint32_t> needed_steps(const RuleBase& base, const Ranking& ran
     return result;
 }
 
-/// The first question worth its time, of the last topic if it is nearly as good as the best.
+/// The question that tells most for its effort, or one of the last topic that is nearly as good.
 std::optional<Handle<Sign>> best(const RuleBase& base, const std::vector<Question>& questions, std::string_view topic,
                                  const AskingLimits& limits) {
-    if (questions.empty()) return std::nullopt;
-    for (const Question& question : questions)
-        if (base.signs[question.sign].topic == topic && question.value >= limits.near_enough * questions.front().value)
-            return question.sign;
-    return questions.front().sign;
+    const auto worth = [&](const Question& question) {
+        const Sign& sign = base.signs[question.sign];
+        return question.bits * (1 - sign.hard_to_tell) / (limits.minutes_to_ask + minutes(sign.effort));
+    };
+    const Question* first = nullptr;
+    const Question* of_topic = nullptr;
+    for (const Question& question : questions) {
+        if (!first || worth(question) > worth(*first)) first = &question;
+        if (base.signs[question.sign].topic == topic && (!of_topic || worth(question) > worth(*of_topic))) of_topic = &question;
+    }
+    if (!first) return std::nullopt;
+    return of_topic && worth(*of_topic) >= limits.near_enough * worth(*first) ? of_topic->sign : first->sign;
+}
+
+/// The first cause is likelier for what the caller told unasked; a second trouble that only the questions found does not
+/// explain why there was a call.
+bool explains_the_call(const Ranker& ranker, const Told& told, const Ranking& ranking,
+                       const std::vector<Handle<Sign>>& called_about) {
+    if (called_about.empty()) return true;
+    Facts without = told.facts;
+    for (const auto sign : called_about)
+        if (sign != ranker.rule_base().stage) without.forget(sign);
+    const auto then = ranker.prepare(without);
+    const Weighed weighed = weigh(then.model, then.situation);
+    const RankedCause& first = ranking.causes.front();
+    return weighed.sets.empty() || RankedCause{.cause = first.cause,
+                                               .chance = first.chance,
+                                               .prior = weighed.chance[first.cause.index],
+                                               .balance = {},
+                                               .follows_from = {}}
+                                       .raised();
 }
 
 }  // namespace
@@ -79,7 +105,7 @@ bool an_answer_may_change_the_steps(const Ranker& ranker, const Told& told, cons
 }
 
 NextStep next_step(const Ranker& ranker, const Told& told, const Ranking& ranking, std::size_t asked, std::string_view topic,
-                   const AskingLimits& limits) {
+                   const std::vector<Handle<Sign>>& called_about, const AskingLimits& limits) {
     const RuleBase& base = ranker.rule_base();
     if (told.facts.known().empty()) {
         // Of a bed that nothing is known of, the question that singles out one rare cause would tell most.
@@ -88,7 +114,8 @@ NextStep next_step(const Ranker& ranker, const Told& told, const Ranking& rankin
         if (first.empty()) return {{}, StopReason::nothing_to_ask};
         return {first.front().sign, {}};
     }
-    if (sure_enough(base, ranking, limits)) return {{}, StopReason::sure_enough};
+    if (sure_enough(base, ranking, limits) && explains_the_call(ranker, told, ranking, called_about))
+        return {{}, StopReason::sure_enough};
     auto questions = next_questions(ranker, told, ranking, base.signs.size(), Aim::remedies);
     std::erase_if(questions, [&](const Question& question) {
         return question.bits * (1 - base.signs[question.sign].hard_to_tell) < limits.least_bits;

@@ -25,6 +25,7 @@ struct AskingLimits {
     double lead = 6;           ///< decibans before the next cause with another remedy
     double least_bits = 0.05;  ///< expected information that is worth a question, the caller's not knowing counted in
     std::size_t most_questions = 10;
+    double minutes_to_ask = 1;      ///< what asking and answering cost by themselves, beside the looking
     double near_enough = 0.9;       ///< a question of the same topic is preferred from this share of the best one's value
     double possible_answer = 0.02;  ///< an answer less likely than this is not reckoned with
 };
@@ -34,9 +35,11 @@ struct NextStep {
     std::optional<StopReason> stop;  ///< exactly one of the two is there
 };
 
-/// `asked` questions were asked so far, the last one of `topic` (empty: none yet).
+/// `asked` questions were asked so far, the last one of `topic` (empty: none yet). `called_about` is what the caller told
+/// unasked: a cause of which none of that speaks is no reason to stop, however sure it is.
 [[nodiscard]] NextStep next_step(const Ranker& ranker, const Told& told, const Ranking& ranking, std::size_t asked,
-                                 std::string_view topic, const AskingLimits& limits = {});
+                                 std::string_view topic, const std::vector<Handle<Sign>>& called_about = {},
+                                 const AskingLimits& limits = {});
 
 /// The first cause is sure enough to act on, by the rule of StopReason::sure_enough.
 [[nodiscard]] bool sure_enough(const RuleBase& rule_base, const Ranking& ranking, const AskingLimits& limits = {});

@@ -86,6 +86,13 @@ private:
         return result;
     }
 
+    /// What a person typed; it may be nothing.
+    std::string typed(Entry& entry, std::string_view key) {
+        const YamlNode* node = entry.node(key);
+        if (!node || (node->kind == YamlNode::Kind::text && node->text.empty())) return {};
+        return reader::require_text(*node, "'" + std::string(key) + "'", complaints_) ? node->text : std::string{};
+    }
+
     double chance(Entry& entry, std::string_view key) {
         const auto number = entry.number(key, Need::required);
         if (number && (*number < 0 || *number > 1))
@@ -124,22 +131,22 @@ private:
     void inside(Entry& entry, CallEntry& result) {
         switch (result.kind) {
             case Kind::news:
-                result.words = entry.text("news");
+                result.words = typed(entry, "news");
                 heard(entry, result);
                 break;
             case Kind::safety:
                 result.signs = names(entry, "safety");
-                result.words = entry.text("words");
+                result.words = typed(entry, "words");
                 heard(entry, result);
                 break;
             case Kind::asked:
             case Kind::changed:
                 result.sign = name(entry, result.kind == Kind::asked ? "asked" : "changed");
-                result.words = entry.text("words");
+                result.words = typed(entry, "words");
                 heard(entry, result);
                 break;
             case Kind::words:
-                result.words = entry.text("words");
+                result.words = typed(entry, "words");
                 heard(entry, result);
                 break;
             case Kind::back:

@@ -102,7 +102,8 @@ Capacity capacity_of(std::span<const TankRecord* const> records, std::span<const
 std::string in_short(const Capacity& sum) {
     std::string text;
     if (sum.given)
-        text = "given " + in_words(*sum.given, "kg") + " a day by the records of " + tank::days_in_words(sum.over_days);
+        text =
+            "given " + in_words(*sum.given, "kg") + " a day by the records of the last " + tank::days_in_words(sum.over_days);
     if (sum.stated) text += (text.empty() ? "" : ", ") + rounded(*sum.stated) + " kg a day by the site's own count";
     if (text.empty()) text = "nothing tells what it is given";
     text += sum.can_take ? "; can take " + in_words(*sum.can_take, "kg") : "; what it can take is not known";

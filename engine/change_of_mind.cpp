@@ -9,8 +9,8 @@
 namespace lidlift {
 namespace {
 
-/// Chances that differ by less than this look the same on a page.
-constexpr double least_to_tell = 0.005;
+/// Chances that differ by less than this look nearly the same on a page.
+constexpr double least_to_tell = 0.015;
 
 Facts with(const Facts& facts, const RuleBase& base, Handle<Sign> sign, std::size_t answer) {
     Facts result = facts;
@@ -54,7 +54,7 @@ std::vector<WhatIf> what_if(const Ranker& ranker, const Told& told, const Rankin
             const double after = weighed.sets.empty() ? now.chance : weighed.chance[now.cause.index];
             if (std::abs(after - now.chance) >= least_to_tell) what.moved.push_back({now.cause, now.chance, after});
         }
-        std::ranges::stable_sort(what.moved, std::greater{}, [](const Moved& m) { return std::abs(m.after - m.before); });
+        std::ranges::stable_sort(what.moved, std::greater{}, [](const MovedChance& m) { return std::abs(m.after - m.before); });
         if (what.moved.size() > most_moved) what.moved.resize(most_moved);
         result.push_back(std::move(what));
     }

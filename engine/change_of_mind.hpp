@@ -10,7 +10,7 @@
 namespace lidlift {
 
 /// What one answer would do to one cause.
-struct Moved {
+struct MovedChance {
     Handle<Cause> cause;
     double before = 0;
     double after = 0;
@@ -18,8 +18,8 @@ struct Moved {
 
 /// One answer to a question, and what it would do.
 struct WhatIf {
-    std::size_t answer = 0;    ///< position
-    std::vector<Moved> moved;  ///< the causes that it moves most, most moved first; at most `most`
+    std::size_t answer = 0;          ///< position
+    std::vector<MovedChance> moved;  ///< the causes that it moves most, most moved first; at most `most`
 };
 inline constexpr std::size_t most_moved = 2;
 

@@ -1,6 +1,7 @@
 #include "engine/due_work.hpp"
 
 #include "engine/ration.hpp"
+#include "engine/routines.hpp"
 #include "engine/tank/bay_history.hpp"
 #include "engine/tank/figures_in_words.hpp"
 #include "engine/tank/ranges.hpp"
@@ -18,65 +19,7 @@ using std::chrono::days;
 using tank::BayHistory;
 using tank::days_in_words;
 using tank::in_words;
-
-// ---- the rhythm of the work; in days unless said otherwise. Where no source stands, it is common practice.
-
-struct Rhythm {
-    int from = 0;   ///< so many days after the last time it may be done again
-    int until = 0;  ///< so many days after the last time it is late
-};
-
-constexpr Rhythm turning = {5, 8};        ///< "three or four turnings in two to three weeks" (IASRI, read)
-constexpr double calls_for_turning = 65;  ///< °C; above it the helpful microbes die
-constexpr Rhythm probing_hot = {2, 3};    ///< every second day (steps probe_heap_core)
-constexpr Rhythm probing_cooling = {3, 5};
-constexpr double still_hot = 40;    ///< °C
-constexpr Rhythm looking = {5, 8};  ///< once a week
-constexpr Rhythm feeding = {2, 7};  ///< 2-3 days when warm, 7 in an open barn (Sherman, read in a copy)
-constexpr int first_feed = 7;       ///< the first feed a week after the worms (Virginia master gardeners, read)
-constexpr int longest_saving = 4;   ///< a feed after a long gap is no larger than one for so many days
-constexpr int least_as_bed = 28;    ///< four to six weeks from worms to harvest
-constexpr int usual_most_as_bed = 42;
-constexpr int least_rest = 30;  ///< a filled bay rests 30 to 45 days
-constexpr int usual_most_rest = 45;
-constexpr int longest_filling = 14;  ///< a bay that gets fresh waste for longer never ripens all at once
-constexpr int latest_filling = 21;
-constexpr Rhythm crossing = {7, 14};     ///< look whether the worms cross (steps of the rule base: check at two weeks)
-constexpr Rhythm emptying = {2, 4};      ///< the tray every second day, the sump twice a week
-constexpr int remembers_work = 30;       ///< a look again that nobody took is told for so long
-constexpr double too_warm_to_feed = 30;  ///< °C; breeding stops (Edwards, Table 18.3, read)
-constexpr double dry_heap = 45;          ///< % water; below it a heap slows down
-constexpr double little_room = 0.15;     ///< of the height
-
-/// Work that comes round: the steps of the rule base that are it, and how people write it in their own words.
-struct Routine {
-    std::initializer_list<std::string_view> steps;
-    std::initializer_list<std::string_view> words;  ///< beginnings of words, lower case
-};
-const Routine turned = {{"turn_when_it_cools", "turn_heap_with_dry", "turn_heap_again", "wet_heap_in_lifts",
-                         "turn_and_wet_test", "keep_heap_in_band", "open_hot_heap", "turn_and_damp_next_bay", "mend_next_bay"},
-                        {"turn"}};
-const Routine sump_emptied = {{"empty_the_sump", "empty_sump_now", "tip_out_water"}, {"sump", "tray"}};
-const Routine left_hungry = {{"old_bay_goes_hungry"}, {"handed over", "stopped feeding"}};
-
-bool word_begins(std::string_view text, std::string_view beginning) {
-    for (std::size_t at = text.find(beginning); at != std::string_view::npos; at = text.find(beginning, at + 1))
-        if (at == 0 || text[at - 1] == ' ') return true;
-    return false;
-}
-
-std::string lower(std::string text) {
-    for (char& c : text)
-        if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
-    return text;
-}
-
-bool is(const Did& did, const Routine& routine, const RuleBase& rule_base) {
-    if (did.step)
-        return std::ranges::find(routine.steps, std::string_view(rule_base.steps[*did.step].id)) != routine.steps.end();
-    const std::string words = lower(did.words);
-    return std::ranges::any_of(routine.words, [&](std::string_view beginning) { return word_begins(words, beginning); });
-}
+using namespace routine;
 
 class Bay {
 public:
@@ -166,7 +109,11 @@ private:
             if (!is_allowed(*due.step, due.check_first)) return;
             due.sources.clear();
             for (const auto source : base_.steps[*due.step].sources) due.sources.push_back(base_.sources[source].id);
+            due.cautions = base_.steps[*due.step].cautions;
         }
+        for (std::uint32_t i = 0; i < base_.cautions.size(); ++i)
+            if (calls_for({i}, lower(due.say)) && std::ranges::find(due.cautions, Handle<Caution>{i}) == due.cautions.end())
+                due.cautions.push_back({i});
         due_.push_back(std::move(due));
     }
 
@@ -184,6 +131,11 @@ private:
                                 : Truth::unknown;
         if (never == Truth::unknown) check_first = step.check_first;
         return never != Truth::yes;
+    }
+
+    [[nodiscard]] bool calls_for(Handle<Caution> caution, const std::string& lower_words) const {
+        return std::ranges::any_of(base_.cautions[caution].called_for_by.words,
+                                   [&](const std::string& words) { return word_begins(lower_words, words); });
     }
 
     // ---- what the record tells
@@ -260,10 +212,10 @@ private:
     }
 
     void resting() {
-        const auto last_turn = last(turned);
+        const auto last_turn = last(turned());
         const Day since = last_turn ? std::max(*last_turn, filled_on()) : filled_on();
         const bool too_hot = now_.temperature && now_.temperature->value.high > calls_for_turning;
-        const bool cool = now_.temperature && now_.temperature->value.high <= tank_cool;
+        const bool cool = now_.temperature && now_.temperature->value.high <= cool_enough;
         const std::string turned_when = last_turn && *last_turn >= filled_on()
                                             ? "last turned on " + to_text(*last_turn)
                                             : "filled on " + to_text(filled_on()) + " and not turned since";
@@ -305,11 +257,12 @@ private:
                         from, until);
         } else {
             add_job({"put worms in" + enough_worms(),
-                     "it has rested " + days_in_words(days_between(filled_on(), today_)) + " and is cool"},
+                     "it has rested " + days_in_words(days_between(filled_on(), today_)) + " and is cool",
+                     "restock_after_pot_test"},
                     from, until);
         }
-        if (now_.temperature ? days_between(last_seen("bed_temperature")->on, today_) >= probing_cooling.from : true)
-            probe(filled_on());
+        const tank::Seen* read = last_seen("bed_temperature");
+        if (!read || days_between(read->on, today_) >= probing_cooling.from) probe(filled_on());
     }
     /// Ndegwa 2000 (read) to 1 lb/ft2 (Sherman, read in a copy).
     [[nodiscard]] std::string enough_worms() const {
@@ -329,7 +282,7 @@ private:
         for (const PlannedStep& planned : advice_->steps) {
             const Step& step = base_.steps[planned.step];
             if (step.kind != StepKind::feed || step.when != When::now) continue;
-            Item item{step.say, "the advice on this bay", step.id};
+            Item item{step.say, "because of what is probably wrong there", step.id};
             item.work = false;
             add(std::move(item), Pressing::today, today_, today_);
             return true;
@@ -364,13 +317,17 @@ private:
         std::string because = fed_before ? "last fed on " + to_text(since) : "the worms went in on " + to_text(worms_on());
         if (allowed) {
             const Estimate amount = tank::times(allowed->per_day, saved);
-            say = "feed it " + tank::rounded(amount.low) + " kg, at most " + tank::rounded(amount.high) +
-                  " kg, if less than 2 cm of the last is left";
+            // A lower end near nothing tells only that the worms are not well known.
+            const std::string least = amount.low > 0.1 * amount.high ? tank::rounded(amount.low) + " kg, " : "";
+            say = "feed it " + least + "at most " + tank::rounded(amount.high) + " kg, if less than 2 cm of the last is left";
             because += allowed->by_worms ? "; its worms eat " : "; its floor takes ";
             because += in_words(allowed->per_day, "kg") + " a day";
         }
-        add_routine({std::move(say), std::move(because), "", {"ndegwa_2000", "ncstate_garbage", "asotin_worms"}}, from,
-                    since + days(feeding.until));
+        add_routine({std::move(say),
+                     std::move(because),
+                     "",
+                     {"Ndegwa, Thompson and Das 2000 (read)", "ncstate_garbage", "asotin_worms"}},
+                    from, since + days(feeding.until));
     }
 
     /// One look for all that has not been looked at for a week.
@@ -422,30 +379,30 @@ private:
     }
 
     void handed_over() {
-        const auto hungry = last(left_hungry);
-        if (now_.stage == BayStage::migrating && hungry) {
+        if (now_.stage == BayStage::migrating) {
+            const Day hungry = last(left_hungry()).value_or(today_ - days(now_.days_since_feed.value_or(0)));
             const tank::Seen* seen = last_seen("worms_crossing");
-            const Day since = seen ? std::max(seen->on, *hungry) : *hungry;
+            const bool looked = seen && seen->on >= hungry;
+            const Day since = looked ? seen->on : hungry;
             add_routine({"look beyond the wall whether the worms cross",
-                         seen && seen->on >= *hungry ? "last looked on " + to_text(seen->on)
-                                                     : "it has had nothing since " + to_text(*hungry),
+                         looked ? "last looked on " + to_text(since) : "it has had nothing since " + to_text(hungry),
                          "",
                          {"euless_migration", "common_practice"}},
                         since + days(crossing.from), since + days(crossing.until));
         }
-        if (now_.harvest_from && now_.harvest_until)
-            add_job({"harvest it between " + to_text(*now_.harvest_from) + " and " + to_text(*now_.harvest_until) +
-                         ", when it is empty of worms",
-                     now_.stage_because,
-                     "",
-                     {"agropedia_ready", "common_practice"}},
-                    *now_.harvest_from, *now_.harvest_until);
+        if (!now_.harvest_from) return;
+        const Day until = now_.harvest_until.value_or(*now_.harvest_from + days(window_of_harvest));
+        add_job({"harvest it, barrow by barrow, when it is empty of worms, in time until " + to_text(until),
+                 now_.stage_because,
+                 "",
+                 {"agropedia_ready", "common_practice"}},
+                *now_.harvest_from, until);
     }
 
     // ---- at any stage
     /// Told only where there is something to empty: somebody did it before, or liquid was seen to come.
     void sump() {
-        const auto emptied = last(sump_emptied);
+        const auto emptied = last(sump_emptied());
         const tank::Seen* flow = last_seen("leachate_flow");
         const bool comes = saw("leachate_flow", "steady", looking.until) || saw("leachate_flow", "sudden_surge", looking.until);
         if (!comes && !emptied) return;
@@ -480,6 +437,8 @@ private:
         for (const tank::Work& work : history_.work) {
             if (!work.did->step || days_between(work.on, today_) > remembers_work) continue;
             const Step& step = base_.steps[*work.did->step];
+            if (is(*work.did, turned(), base_) || is(*work.did, left_hungry(), base_) || is(*work.did, sump_emptied(), base_))
+                continue;
             if (step.kind == StepKind::care || step.kind == StepKind::watch || step.when == When::from_now_on) continue;
             const auto after = again_after(*work.did->step);
             if (!after) continue;
@@ -494,8 +453,6 @@ private:
             add_routine({"look again whether it helped, and write down what you see", first->because}, first->from,
                         first->from + days(2));
     }
-
-    static constexpr double tank_cool = 30;  ///< °C
 
     const TankRecord& record_;
     const TankState& state_;

@@ -18,15 +18,16 @@ enum class Pressing { overdue, today, this_week };
 
 struct DueWork {
     Pressing pressing = Pressing::this_week;
-    std::size_t bay = 0;               ///< position in the record's bays
-    std::string say;                   ///< "turn the heap, the outside to the middle"
-    std::string because;               ///< "last turned on 2026-06-11"
-    std::string check_first;           ///< what to make sure of before, where nobody wrote down whether it is safe
-    Day from;                          ///< the first day on which it may be done
-    Day until;                         ///< the last day on which it is in time
-    bool work = true;                  ///< false: something to know or to leave alone, not to do
-    std::optional<Handle<Step>> step;  ///< of the rule base; its cautions are read first
-    std::vector<std::string> sources;  ///< ids of the rule base, or a source in words
+    std::size_t bay = 0;                    ///< position in the record's bays
+    std::string say;                        ///< "turn the heap, the outside to the middle"
+    std::string because;                    ///< "last turned on 2026-06-11"
+    std::string check_first;                ///< what to make sure of before, where nobody wrote down whether it is safe
+    Day from;                               ///< the first day on which it may be done
+    Day until;                              ///< the last day on which it is in time
+    bool work = true;                       ///< false: something to know or to leave alone, not to do
+    std::optional<Handle<Step>> step;       ///< of the rule base
+    std::vector<Handle<Caution>> cautions;  ///< to be read first: the step's, and those that the words of `say` call for
+    std::vector<std::string> sources;       ///< ids of the rule base, or a source in words
 };
 
 /// "This week" is today and so many days after it.

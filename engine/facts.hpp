@@ -5,6 +5,7 @@
 
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace lidlift {
@@ -23,6 +24,14 @@ struct Observation {
     Sureness sureness = Sureness::sure;
     std::string from;  ///< where it comes from: "you said: squeeze=streams"
 };
+
+/// How `from` begins where it comes from a tank's record, and goes on with what stands there.
+inline constexpr std::string_view from_the_record = "the tank's record: ";
+
+/// " (from the tank's record: 41 kg in 120 kg of feed)", or nothing where somebody said it.
+[[nodiscard]] std::string as_recorded(const Observation& observation);
+/// The same where there are many of them in one sentence: " (record: read on 2026-03-09)".
+[[nodiscard]] std::string as_recorded_in_brief(const Observation& observation);
 
 /// Observations by sign. A sign without one is unknown.
 class Facts {

@@ -180,6 +180,7 @@ std::vector<Shown> Interview::resume(CallRecord record, Moment now) {
         if (entry->kind == Kind::advised) {
             resumed.advised = true;
             resumed.causes = entry->advice.causes;
+            resumed.cautions = entry->advice.cautions;
             resumed.steps = entry->advice.steps;
         }
     std::vector<Shown> out = {resumed};
@@ -239,8 +240,36 @@ void Interview::ask_own_words(bool news, std::vector<Shown>& out) {
 
 void Interview::ask(Handle<Sign> sign, bool changing, std::vector<Shown>& out) {
     waiting_ = changing ? Waiting::changed_answer : Waiting::question;
+    if (pending_ != sign) said_.clear();
     pending_ = sign;
-    out.emplace_back(shown::AskSign{sign, questions_asked() + 1, changing});
+    out.emplace_back(shown::AskSign{sign, questions_asked() + 1, changing, said_});
+}
+
+/// What the caller said that may mean several things, and the sign of it to ask next. It is settled once one of its signs has
+/// an answer that is out of the ordinary.
+std::optional<OpenQuestion> Interview::left_open() const {
+    const auto out_of_the_ordinary = [&](Handle<Sign> handle) {
+        const Observation* seen = told_.facts.find(handle);
+        if (!seen) return false;
+        const Sign& sign = rule_base().signs[handle];
+        const AnswerSet given = sign.sort == SignSort::several ? seen->present : seen->possible;
+        double anyway = 0;
+        for (std::size_t i = 0; i < sign.answers.size(); ++i)
+            if ((given & answer_set(i)) != 0) {
+                if (sign.answers[i].none_of_these) return false;
+                anyway += sign.answers[i].seen_anyway.value_or(0);
+            }
+        return given != 0 && anyway < 0.5;
+    };
+    for (const CallEntry* entry : what_counts(record_)) {
+        if ((entry->kind != Kind::words && entry->kind != Kind::news) || entry->words.empty()) continue;
+        for (const OpenQuestion& open : phrasebook_.read(entry->words).to_ask) {
+            if (std::ranges::any_of(open.signs, out_of_the_ordinary)) continue;
+            for (const auto sign : open.signs)
+                if (!told_.facts.find(sign) && !holds(told_.not_known, sign)) return OpenQuestion{open.words, {sign}};
+        }
+    }
+    return std::nullopt;
 }
 
 void Interview::ask_follow_up(FollowUpQuestion what, std::vector<Shown>& out) {
@@ -303,9 +332,20 @@ void Interview::go_on(Moment now, std::vector<Shown>& out) {
     for (const CallEntry* entry : counts)
         if (const auto sign = rule_base().signs.find(entry->sign); entry->kind == Kind::asked && sign)
             topic = rule_base().signs[*sign].topic;
-    const NextStep next = next_step(ranker_, told_, ranking_, questions_asked(), topic, limits_);
+    std::vector<Handle<Sign>> called_about;
+    for (const CallEntry* entry : counts)
+        for (const RecordedAnswer& answer : entry->heard)
+            if (const auto sign = rule_base().signs.find(answer.sign);
+                sign && (entry->kind == Kind::words || entry->kind == Kind::news))
+                called_about.push_back(*sign);
+    const NextStep next = next_step(ranker_, told_, ranking_, questions_asked(), topic, called_about, limits_);
     if (next.ask) {
-        ask(*next.ask, false, out);
+        // What was said in two meanings comes before what nobody spoke of.
+        const auto open = left_open();
+        pending_.reset();
+        said_ = open ? open->words : "";
+        pending_ = open ? open->signs.front() : *next.ask;
+        ask(*pending_, false, out);
         return;
     }
     // Where two steps oppose each other and the rule base names the sign that settles it, it is asked all the same.
@@ -359,6 +399,7 @@ void Interview::close(std::vector<Shown>& out) {
 
 std::vector<Shown> Interview::hear(std::string_view whole, Moment now) {
     std::vector<Shown> out;
+    if (ended()) return out;
     const std::string_view line = cut(whole);
     const bool asking = waiting_ == Waiting::question || waiting_ == Waiting::changed_answer;
     std::string id = plain_words(line);
@@ -595,7 +636,12 @@ void Interview::hear_dangers(std::string_view line, Moment now, std::vector<Show
     };
     if (holds(none, text)) {
         deny();
-    } else if (flags_.size() == 1 && (text == "yes" || text == "y")) {
+        (void)add(std::move(entry));
+        out.emplace_back(shown::NoDanger{});
+        go_on(now, out);
+        return;
+    }
+    if (flags_.size() == 1 && (text == "yes" || text == "y")) {
         name(0);
     } else {
         // Numbers, with commas or "and" between them.

@@ -34,6 +34,7 @@ struct AskSign {
     Handle<Sign> sign;
     std::size_t number = 0;  ///< how many questions, with this one
     bool changing = false;   ///< it was answered already
+    std::string said = {};   ///< what the caller said that may mean several things, where that is why it is asked
 };
 enum class FollowUpQuestion { done, helped, cause, how, go_on };
 struct AskFollowUp {
@@ -52,6 +53,8 @@ struct Understood {
     std::vector<std::string> not_used;
     bool own_words = false;  ///< they came out of a text, not out of a plain reply
 };
+/// None of the dangers asked after is there.
+struct NoDanger {};
 /// What was said now goes against an earlier answer, which stays.
 struct Against {
     Line earlier;
@@ -90,6 +93,7 @@ struct Resumed {
     bool other_version = false;
     bool advised = false;                ///< advice was given already
     std::vector<RecordedChance> causes;  ///< the last advice, for a follow-up
+    std::vector<std::string> cautions;
     std::vector<std::string> steps;
 };
 struct Paused {};
@@ -110,11 +114,11 @@ struct Closed {
 
 }  // namespace shown
 
-using Shown =
-    std::variant<shown::AskOwnWords, shown::AskDangers, shown::AskSign, shown::AskFollowUp, shown::Understood, shown::Against,
-                 shown::NotUsed, shown::AnswersSoFar, shown::SoFar, shown::WhyAsked, shown::WhyDangers, shown::Contradiction,
-                 shown::Help, shown::NothingBefore, shown::NoSuchAnswer, shown::WentBack, shown::TooLong, shown::Resumed,
-                 shown::Paused, shown::Stopped, shown::Advised, shown::WouldChangeMyMind, shown::CallAgain, shown::Closed>;
+using Shown = std::variant<shown::AskOwnWords, shown::AskDangers, shown::AskSign, shown::AskFollowUp, shown::Understood,
+                           shown::NoDanger, shown::Against, shown::NotUsed, shown::AnswersSoFar, shown::SoFar, shown::WhyAsked,
+                           shown::WhyDangers, shown::Contradiction, shown::Help, shown::NothingBefore, shown::NoSuchAnswer,
+                           shown::WentBack, shown::TooLong, shown::Resumed, shown::Paused, shown::Stopped, shown::Advised,
+                           shown::WouldChangeMyMind, shown::CallAgain, shown::Closed>;
 
 class Interview {
 public:
@@ -157,6 +161,7 @@ private:
     void go_on(Moment now, std::vector<Shown>& out);
     void ask_own_words(bool news, std::vector<Shown>& out);
     void ask(Handle<Sign> sign, bool changing, std::vector<Shown>& out);
+    [[nodiscard]] std::optional<OpenQuestion> left_open() const;
     void ask_again(std::vector<Shown>& out);
     void ask_follow_up(shown::FollowUpQuestion what, std::vector<Shown>& out);
     void finish(StopReason reason, Moment now, std::vector<Shown>& out);
@@ -188,6 +193,7 @@ private:
     std::optional<Diagnosis> diagnosis_;
     Waiting waiting_ = Waiting::own_words;
     std::optional<Handle<Sign>> pending_;
+    std::string said_;  ///< see AskSign::said
     std::vector<RedFlag> flags_;
     shown::FollowUpQuestion follow_up_question_ = shown::FollowUpQuestion::done;
     ConfirmedCause confirmed_;

@@ -20,11 +20,6 @@ constexpr std::size_t most_work = 20'000'000;
 /// A cause less likely than this is not worth a question of its own.
 constexpr double least_chance = 0.02;
 
-double minutes(Effort effort) {
-    static constexpr std::array<double, 5> by_effort = {1, 2, 2, 5, 20};
-    return by_effort[static_cast<std::size_t>(effort)];
-}
-
 /// What a cause asks for that is not to wait: its steps for now and for this week, and the cautions to be read. Cautions are
 /// numbered after the steps.
 void add_remedy(const Cause& cause, const RuleBase& base, std::vector<std::uint32_t>& remedy) {
@@ -156,6 +151,11 @@ std::vector<Question> first_questions(const Ranker& ranker, const Told& told, co
     });
     if (questions.size() > most) questions.resize(most);
     return questions;
+}
+
+double minutes(Effort effort) {
+    static constexpr std::array<double, 5> by_effort = {1, 2, 2, 5, 20};
+    return by_effort[static_cast<std::size_t>(effort)];
 }
 
 bool same_remedy(const Cause& a, const Cause& b, const RuleBase& base) {

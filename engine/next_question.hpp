@@ -23,6 +23,10 @@ struct Question {
 [[nodiscard]] std::vector<Question> next_questions(const Ranker& ranker, const Told& told, const Ranking& ranking,
                                                    std::size_t most, Aim aim = Aim::causes);
 
+/// What looking costs, in minutes of a caller's patience (design choice of the method): look 1, touch or dig 2, measure 5, wait
+/// for a day 20.
+[[nodiscard]] double minutes(Effort effort);
+
 /// Both ask for the same steps now and this week, and for the same cautions; which of the two it is changes nothing soon.
 [[nodiscard]] bool same_remedy(const Cause& a, const Cause& b, const RuleBase& rule_base);
 

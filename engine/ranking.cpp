@@ -267,12 +267,14 @@ BalanceLine Ranker::line(const Finding& finding, Handle<Cause> cause, const Fact
                 (rule ? " (" + settled_in_words(rule_base_.rules[*rule].when, rule_base_, facts, conclusions) + ")" : "");
     } else {
         const Sign& sign = rule_base_.signs[*subject.sign];
+        const Observation& seen = *facts.find(*subject.sign);
         result.sign = subject.sign;
         if (subject.answer)
             result.text =
-                sign.name + (finding.values == answer_set(0) ? ": " : ": not ") + answer_in_words(sign, *subject.answer);
+                sign.name + (finding.values == answer_set(0) ? ": " : ": not so: ") + answer_in_words(sign, *subject.answer);
         else
-            result.text = sign.name + ": " + in_words(sign, *facts.find(*subject.sign));
+            result.text = sign.name + ": " + in_words(sign, seen);
+        result.text += as_recorded(seen);
     }
     const Cause& of = rule_base_.causes[cause];
     for (const Link& link : of.links) {

@@ -1,26 +1,13 @@
 #include "engine/round.hpp"
 
+#include "engine/tank_facts.hpp"
+
 #include <algorithm>
 #include <tuple>
 #include <utility>
 
 namespace lidlift {
 namespace {
-
-Told told_by_record(const TankRecord& record, const TankState& state, const RuleBase& base, std::size_t bay) {
-    Told told;
-    static const char* stages[] = {"waste_store", "waste_store", "resting",   "cooling",
-                                   "cooling",     "worm_bed",    "migration", "harvest"};
-    (void)hear(told, base, "stage", stages[static_cast<int>(state.bays[bay].stage)], "record");
-    for (const RecordedEntry& entry : record.entries) {
-        const auto* noted = std::get_if<Noted>(&entry.what);
-        if (!noted || entry.on > state.today || days_between(entry.on, state.today) > 14 || (entry.bay && *entry.bay != bay))
-            continue;
-        if (!told.facts.find(noted->sign)) told.order.push_back(noted->sign);
-        told.facts.set(noted->sign, noted->observation);
-    }
-    return told;
-}
 
 /// The likeliest root that needs mending; none below an even chance, or where nothing is wrong.
 std::optional<FoundCause> found_in(const RuleBase& base, const Diagnosis& diagnosis, std::size_t bay) {
@@ -46,7 +33,8 @@ void diagnose_bays(const Ranker& ranker, TankToday& tank) {
     for (std::size_t bay = 0; bay < tank.state.bays.size(); ++bay) {
         auto& diagnosis = tank.diagnoses.emplace_back();
         if (tank.state.bays[bay].stage == BayStage::empty) continue;
-        diagnosis.emplace(Diagnosis{told_by_record(*tank.tank.record, tank.state, base, bay), {}, {}, {}, {}, {}});
+        diagnosis.emplace();
+        add_facts(diagnosis->told, facts_of(*tank.tank.record, tank.state, base, bay), base);
         diagnosis->ranking = ranker.rank(diagnosis->told.facts);
         diagnosis->advice = advise(base, diagnosis->told, diagnosis->ranking);
         if (auto found = found_in(base, *diagnosis, bay)) tank.causes.push_back(std::move(*found));
@@ -82,6 +70,8 @@ TankToday look_at(const Ranker& ranker, TankFile file, Day today) {
     tank.tank = std::move(file);
     tank.state.today = today;
     if (tank.tank.record) {
+        tank.ahead = static_cast<std::size_t>(
+            std::ranges::count_if(tank.tank.record->entries, [&](const RecordedEntry& entry) { return entry.on > today; }));
         tank.state = state_of(*tank.tank.record, ranker.rule_base(), today);
         diagnose_bays(ranker, tank);
         std::vector<const Diagnosis*> diagnoses;
@@ -94,15 +84,14 @@ TankToday look_at(const Ranker& ranker, TankFile file, Day today) {
 
 }  // namespace
 
-std::vector<Handle<Caution>> cautions_of(const RuleBase& rule_base, const TankToday& tank) {
+std::vector<Handle<Caution>> cautions_of(const TankToday& tank) {
     std::vector<Handle<Caution>> list = tank.dangers;
     if (tank.emergency)
         for (const auto& diagnosis : tank.diagnoses)
             if (diagnosis && diagnosis->advice.verdict == Verdict::emergency)
                 for (const auto caution : diagnosis->advice.cautions) add_once(list, caution);
     for (const DueWork& due : tank.due)
-        if (due.step)
-            for (const auto caution : rule_base.steps[*due.step].cautions) add_once(list, caution);
+        for (const auto caution : due.cautions) add_once(list, caution);
     return list;
 }
 
@@ -122,7 +111,7 @@ Round make_round(const Ranker& ranker, Site site, std::vector<TankFile> files, D
     std::vector<const TankRecord*> records;
     std::vector<const TankState*> states;
     for (const TankToday& tank : round.tanks) {
-        for (const auto caution : cautions_of(base, tank)) add_once(round.cautions, caution);
+        for (const auto caution : cautions_of(tank)) add_once(round.cautions, caution);
         if (!tank.tank.record) continue;
         records.push_back(&*tank.tank.record);
         states.push_back(&tank.state);

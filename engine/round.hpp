@@ -39,6 +39,7 @@ struct TankToday {
     std::vector<Handle<Caution>> dangers;  ///< that what was seen calls for by itself: of level stop, or an emergency
     bool emergency = false;                ///< people first, nothing else is told
     std::vector<DueWork> due;
+    std::size_t ahead = 0;  ///< things in the record that lie after the day, and are left out
     Urgency urgency = Urgency::nothing;
 };
 
@@ -57,6 +58,6 @@ inline constexpr double found_from = likely_root;
 [[nodiscard]] Round make_round(const Ranker& ranker, Site site, std::vector<TankFile> files, Day today);
 
 /// The cautions that a tank calls for, or that its due work needs.
-[[nodiscard]] std::vector<Handle<Caution>> cautions_of(const RuleBase& rule_base, const TankToday& tank);
+[[nodiscard]] std::vector<Handle<Caution>> cautions_of(const TankToday& tank);
 
 }  // namespace lidlift

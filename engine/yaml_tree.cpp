@@ -108,7 +108,7 @@ public:
         YamlNode node = begin(YamlNode::Kind::text, mark, plain_tag, anchor);
         node.plain = true;
         if (!is_of_next_thing(node.place)) node.text = null_word(source_.from(mark));
-        if (node.text.empty()) judge_absence(node);
+        if (node.text.empty()) judge_absence(node, mark);
         add(std::move(node));
     }
     void OnAlias(const YAML::Mark& mark, YAML::anchor_t) override {
@@ -185,7 +185,7 @@ private:
     }
 
     /// Nothing stands where a node is due: a value may be left out ("key:"), other nodes may not.
-    void judge_absence(YamlNode& node) {
+    void judge_absence(YamlNode& node, const YAML::Mark& mark) {
         if (open_.empty()) return;
         const Open& parent = open_.back();
         if (parent.expects_key()) {
@@ -193,8 +193,8 @@ private:
         } else if (parent.node.kind == YamlNode::Kind::list) {
             if (parent.is_flow) complaints_.add(node.place, "an item of the list is missing here", "is a comma too many?");
         } else {
-            // yaml-cpp gives the key's own place only where no ':' follows.
-            if (!parent.is_flow && node.place == parent.key->place)
+            // yaml-cpp gives the key's own place only where no ':' follows, or nothing more, not even a line end.
+            if (!parent.is_flow && node.place == parent.key->place && !source_.from(mark).empty())
                 complaints_.add(node.place, "after this a ':' is missing",
                                 "a text that goes on must be indented deeper than its key");
             node.place = parent.key->place;

@@ -70,7 +70,7 @@ private:
     /// Whether it can bring anything to the goal at all.
     void check_goal(const Stuff& stuff, const written::Name& name, const ReachGoal& goal) {
         if (stuff.kind == Stuff::Kind::worms || stuff.kind == Stuff::Kind::feed) {
-            complain(name.column, "'" + name.text + "' bring nothing to a moisture or a ratio");
+            complain(name.column, "no amount of " + name.text + " brings anything to a moisture or a ratio");
             return;
         }
         const bool moisture = goal.goal == ReachGoal::Goal::moisture;
@@ -81,8 +81,8 @@ private:
         const Material& material = rule_base_.materials[stuff.material];
         const auto& figure = moisture ? material.moisture : material.carbon_to_nitrogen;
         if (!figure || (!moisture && (!material.nitrogen || !material.moisture))) {
-            complain(name.column, "the material '" + material.id + "' has no " +
-                                      (moisture ? "moisture" : "nitrogen, carbon to nitrogen and moisture") +
+            complain(name.column, "the material '" + material.id + "' lacks a figure for its " +
+                                      (moisture ? "moisture" : "moisture, nitrogen or carbon to nitrogen") +
                                       ", so nobody can tell how much of it is needed");
         } else if (figure->value.typical >= goal.to.low && figure->value.typical <= goal.to.high) {
             complain(name.column, "the material '" + material.id + "' is itself at " + number_to_text(figure->value.typical) +

@@ -1,8 +1,10 @@
 #include "engine/review/review.hpp"
 
+#include "engine/review/amounts.hpp"
 #include "engine/review/evidence.hpp"
 #include "engine/review/kinds.hpp"
 #include "engine/review/logic.hpp"
+#include "engine/review/materials.hpp"
 #include "engine/review/phrases.hpp"
 #include "engine/review/plans.hpp"
 #include "engine/review/reviewed.hpp"
@@ -20,6 +22,8 @@ std::vector<ReviewFinding> review(const RuleBase& rule_base) {
     review_structure(rule_base, findings);
     review_phrases(rule_base, findings);
     review_plans(rule_base, findings);
+    review_materials(rule_base, findings);
+    review_amounts(rule_base, findings);
     apply_reviewed(rule_base, findings);
     sort_findings(findings);
     return findings;

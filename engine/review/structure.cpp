@@ -1,5 +1,6 @@
 #include "engine/review/structure.hpp"
 
+#include "engine/materials.hpp"
 #include "engine/review/kinds.hpp"
 
 #include <algorithm>
@@ -132,11 +133,13 @@ private:
 
     void review_caution(Handle<Caution> handle) {
         const Caution& caution = base_.cautions[handle];
-        const bool named = std::ranges::any_of(base_.steps, [&](const Step& step) { return holds(step.cautions, handle); }) ||
-                           std::ranges::any_of(base_.causes, [&](const Cause& cause) { return holds(cause.cautions, handle); });
+        const bool named =
+            std::ranges::any_of(base_.steps, [&](const Step& step) { return holds(step.cautions, handle); }) ||
+            std::ranges::any_of(base_.causes, [&](const Cause& cause) { return holds(cause.cautions, handle); }) ||
+            std::ranges::any_of(base_.materials, [&](const Material& one) { return holds(one.cautions, handle); });
         if (!named && !caution.when)
             add("unused_caution", caution.place, {caution.id},
-                "no step and no cause names the caution '" + caution.id + "', and it has no 'when'",
+                "no step, cause or material names the caution '" + caution.id + "', and it has no 'when'",
                 "name it where it is needed, or give it a 'when'");
     }
 
@@ -168,7 +171,8 @@ private:
                 "mend its sides, name it under the 'avoid' of a cause, or take it out");
     }
 
-    /// Calls `take(entry, sources, what)` for every entry that has sources.
+    /// Calls `take(entry, sources, what)` for every entry that has sources. Materials are no statements: each of their figures
+    /// says by its standing whether it was read.
     template <class Take>
     void for_each_statement(const Take& take) const {
         for (const Sign& sign : base_.signs) take(sign.id, sign.place, sign.sources, "sign");
@@ -188,9 +192,14 @@ private:
 
     void unused_sources() {
         std::vector<bool> used(base_.sources.size(), false);
-        for_each_statement([&](const std::string&, const Place&, const Sources& sources, std::string_view) {
+        const auto use = [&](const Sources& sources) {
             for (const Handle<Source> source : sources) used[source.index] = true;
-        });
+        };
+        for_each_statement([&](const std::string&, const Place&, const Sources& sources, std::string_view) { use(sources); });
+        for (const Material& material : base_.materials) {
+            use(material.sources);
+            for (const NamedFigure& named : figures_of(material)) use(named.figure->sources);
+        }
         for (std::uint32_t i = 0; i < base_.sources.size(); ++i) {
             const Source& source = base_.sources[Handle<Source>{i}];
             // The two that are always there stand in no file.

@@ -8,6 +8,9 @@
 
 namespace lidlift::tank {
 
+/// How a moisture is told that nobody looked at.
+inline constexpr const char* guessed_moisture = "as it went in, drained and dried since: no more than a guess";
+
 /// The loads as portions of a mixture, one for each material, in the order of the rule base: a load written as two entries is
 /// the same as one.
 [[nodiscard]] std::vector<Portion> portions_of(std::span<const Load> loads, const RuleBase& rule_base);

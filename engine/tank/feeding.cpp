@@ -57,11 +57,18 @@ bool without_holes(const std::set<Day>& days, Day first, Day today) {
     return !days.empty() && days_between(before, today) <= longest_feed_gap;
 }
 
-void add_slurry(BayState& state, const std::vector<Load>& lately, const BayHistory& history, const RuleBase& rule_base) {
+void add_slurry(BayState& state, const std::vector<Load>& lately, const BayHistory& history, const RuleBase& rule_base,
+                Day today) {
     std::vector<Load> sprinkled;
     std::map<Day, Estimate> by_day;
+    // On the days of filling a slurry is part of the mixture.
+    std::set<Day> filled;
+    const auto worms =
+        state.days_since_worms ? std::optional(today - std::chrono::days(*state.days_since_worms)) : std::nullopt;
+    for (const Load& load : lately)
+        if (!load.sprinkled && (!worms || load.on < *worms)) filled.insert(load.on);
     for (const Load& load : lately) {
-        if (!load.sprinkled) continue;
+        if (!load.sprinkled || filled.contains(load.on)) continue;
         sprinkled.push_back(load);
         Estimate& sum = by_day[load.on];
         sum = plus(sum, load.kg);
@@ -85,6 +92,22 @@ void add_slurry(BayState& state, const std::vector<Load>& lately, const BayHisto
                           in_words(all.kg, "kg") + when + " with " + in_words(all.dry_kg, "kg") + " of dry matter"};
 }
 
+/// By the day, since the window's begin, or since the bay was begun or the worms came, where that was later: what worms never
+/// met is no ration of theirs.
+void add_rates(BayState& state, const std::vector<Load>& feeds, const BayHistory& history, Day first, Day today) {
+    first = std::max(first, history.loads.front().on);
+    if (state.days_since_worms) first = std::max(first, today - std::chrono::days(*state.days_since_worms));
+    Estimate fed;
+    for (const Load& load : feeds)
+        if (load.on >= first) fed = plus(fed, load.kg);
+    const int of_days = days_between(first, today) + 1;
+    const std::string how = in_words(fed, "kg") + " in the " + days_in_words(of_days) + " from " + to_text(first) + " on";
+    state.feed_per_day = {over(fed, of_days), how};
+    if (history.area > 0) state.feed_per_area = {over(state.feed_per_day->value, history.area), how};
+    if (state.worms && state.worms->value.low > 0)
+        state.feed_per_worms = {over(state.feed_per_day->value, state.worms->value), how + ", to the worms there may be"};
+}
+
 }  // namespace
 
 void add_feeding(BayState& state, const BayHistory& history, const RuleBase& rule_base, Day today) {
@@ -95,7 +118,7 @@ void add_feeding(BayState& state, const BayHistory& history, const RuleBase& rul
     if (!feeds.empty()) state.days_since_feed = days_between(feeds.back().on, today);
 
     const std::vector<Load> lately = since(history.loads, first);
-    add_slurry(state, lately, history, rule_base);
+    add_slurry(state, lately, history, rule_base, today);
     feeds = since(feeds, first);
     if (feeds.empty()) return;
     std::set<Day> days;
@@ -106,15 +129,9 @@ void add_feeding(BayState& state, const BayHistory& history, const RuleBase& rul
     }
     state.fed = {
         fed, in_words(fed, "kg") + " on " + days_in_words(static_cast<int>(days.size())) + " since " + to_text(*days.begin())};
-    // A bay that is younger than the window was fed for as long as it is there.
-    const int of_days = std::min(feed_window, days_between(history.loads.front().on, today) + 1);
-    const std::string how = state.fed->how + ", over " + days_in_words(of_days);
-    state.feed_per_day = {over(fed, of_days), how};
-    if (history.area > 0) state.feed_per_area = {over(state.feed_per_day->value, history.area), how};
-    if (state.worms && state.worms->value.low > 0)
-        state.feed_per_worms = {over(state.feed_per_day->value, state.worms->value), how + ", to the worms there may be"};
     state.feed_shares = shares_of(feeds, fed, rule_base);
     state.fed_throughout = history.loads.front().on <= first && without_holes(days, first, today);
+    add_rates(state, feeds, history, first, today);
 
     std::vector<Load> gone_in;
     std::ranges::copy_if(lately, std::back_inserter(gone_in), [](const Load& load) { return !load.sprinkled; });

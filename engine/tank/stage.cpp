@@ -104,6 +104,10 @@ void add_stage(BayState& state, const BayHistory& history, const RuleBase& rule_
         state.stage = BayStage::harvest_due;
         state.stage_because = "the worms were taken out on " + to_text(*herd.gone);
         state.harvest_from = herd.gone;
+    } else if (const auto seen = worms_seen(history, rule_base)) {
+        state.stage = BayStage::worm_bed;
+        state.stage_because = "worms were seen in it on " + to_text(*seen) + ", though nobody wrote down when they went in";
+        if (!history.loads.empty()) state.days_since_filling = days_between(history.loads.front().on, today);
     } else if (!history.loads.empty()) {
         without_worms(state, history, rule_base, today);
     } else {

@@ -36,6 +36,35 @@ Herd herd_of(const BayHistory& history, Day today) {
     return herd;
 }
 
+std::optional<Day> worms_seen(const BayHistory& history, const RuleBase& rule_base) {
+    struct Proof {
+        std::string_view sign;
+        std::vector<std::string_view> answers;
+    };
+    // Of what is seen of worms, that which is seen of living ones in this bed.
+    static const std::vector<Proof> proofs = {
+        {"worms_in_yet", {"yes"}},
+        {"worm_place", {"in_feed_zone", "up_walls_lid", "deep_bottom", "surface_in_daylight"}},
+        {"worm_clump", {"ball"}},
+        {"worm_move", {"lively", "sluggish", "thrashing"}},
+        {"worm_young", {"cocoons_and_young"}},
+        {"worm_size", {"normal", "small_thin"}},
+        {"worm_trend", {"rising", "steady"}},
+    };
+    std::optional<Day> last;
+    for (const Seen& seen : history.seen)
+        for (const Proof& proof : proofs) {
+            const Sign& sign = rule_base.signs[seen.sign];
+            if (sign.id != proof.sign) continue;
+            AnswerSet alive = 0;
+            for (const std::string_view answer : proof.answers)
+                if (const auto position = sign.find_answer(answer)) alive |= answer_set(*position);
+            const Observation& said = *seen.observation;
+            if (sign.sort == SignSort::several ? (said.present & alive) != 0 : (said.possible & ~alive) == 0) last = seen.on;
+        }
+    return last;
+}
+
 void add_worms(BayState& state, const BayHistory& history, Day today) {
     const Herd herd = herd_of(history, today);
     if (!herd.since) return;

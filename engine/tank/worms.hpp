@@ -16,6 +16,9 @@ struct Herd {
 };
 [[nodiscard]] Herd herd_of(const BayHistory& history, Day today);
 
+/// The last day on which worms were seen alive in the bed itself, whether or not anybody wrote down that they were put in.
+[[nodiscard]] std::optional<Day> worms_seen(const BayHistory& history, const RuleBase& rule_base);
+
 /// Fills in days_since_worms, worms, worms_put_in and stocking.
 void add_worms(BayState& state, const BayHistory& history, Day today);
 

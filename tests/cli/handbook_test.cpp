@@ -2,6 +2,7 @@
 // all.
 #include "cli/handbook_document.hpp"
 #include "cli/render_document.hpp"
+#include "engine/materials.hpp"
 #include "tests/cli/program.hpp"
 #include "tests/engine/short_rules.hpp"
 
@@ -115,6 +116,17 @@ TEST_CASE("every entry of the rule base has its place in the handbook, with all 
     for (const Caution& caution : base.cautions) check("caution-" + caution.id, {caution.name, caution.say, caution.when_text});
     for (const Clash& clash : base.clashes)
         check("clash-" + clash.id, {clash.say, clash.because, clash.when_text, clash.check_first});
+    for (const Material& material : base.materials) {
+        std::vector<std::string> texts = material.heard_as;
+        texts.push_back(material.name);
+        texts.push_back(material.note);
+        for (const NamedFigure& named : figures_of(material)) {
+            texts.push_back(figure_text(named));
+            texts.push_back(standing_text(*named.figure));
+            texts.push_back(named.figure->note);
+        }
+        check("material-" + material.id, texts);
+    }
     for (const Source& source : base.sources)
         check("source-" + source.id, {source.title, source.by, source.where, source.standing});
 }
@@ -193,6 +205,14 @@ TEST_CASE("what speaks of an entry is reached from it, and the other way round",
     for (const Rule& rule : base.rules) {
         mentions("rule-" + rule.id, rule.when);
         sources("rule-" + rule.id, rule.sources);
+    }
+    for (const Material& material : base.materials) {
+        const std::string anchor = "material-" + material.id;
+        for (const auto caution : material.cautions) both_ways(anchor, "caution-" + base.cautions[caution].id);
+        for (const auto sign : material.shares) both_ways(anchor, "sign-" + base.signs[sign].id);
+        for (const Says& says : material.tells) both_ways(anchor, "sign-" + base.signs[says.sign].id);
+        for (const NamedFigure& named : figures_of(material)) sources(anchor, named.figure->sources);
+        sources(anchor, material.sources);
     }
     for (const Sign& sign : base.signs) sources("sign-" + sign.id, sign.sources);
     CHECK(pairs > 1500);

@@ -1,5 +1,6 @@
 // lidlift show: every kind and every entry, as text and as JSON.
 #include "cli/render_show.hpp"
+#include "engine/materials.hpp"
 #include "engine/plain_text.hpp"
 #include "tests/cli/program.hpp"
 #include "tests/engine/short_rules.hpp"
@@ -80,6 +81,48 @@ TEST_CASE("a step's cautions stand before what it says to do", "[cli][show]") {
         CHECK(text.find("cautions:") < text.find("\ndo:"));
     }
     CHECK(checked > 10);
+}
+
+TEST_CASE("a material shows every figure with range, standing, note and sources, its cautions first",
+          "[cli][show][materials]") {
+    const RuleBase& base = default_base();
+    for (const Material& material : base.materials) {
+        CAPTURE(material.id);
+        const std::string text = unwrapped(cli::show_entry(base, "materials", material.id, false));
+        const json entry = json::parse(cli::show_entry(base, "materials", material.id, true));
+        for (const auto caution : material.cautions) {
+            const std::size_t said = text.find(base.cautions[caution].id + ": ");
+            REQUIRE(said != std::string::npos);
+            CHECK(said < text.find("moisture: "));
+        }
+        for (const NamedFigure& named : figures_of(material)) {
+            const std::string key(named.key);
+            CAPTURE(key);
+            CHECK(holds(text, key + ": " + figure_text(named) + ", " + standing_text(*named.figure)));
+            CHECK(holds(text, unwrapped(named.figure->note)));
+            const json& figure = entry.at(key);
+            CHECK(figure.at("typical") == named.figure->value.typical);
+            CHECK(figure.at("from") == named.figure->value.low);
+            CHECK(figure.at("to") == named.figure->value.high);
+            CHECK(figure.at("standing") == std::string(to_word(named.figure->standing)));
+            CHECK(figure.contains("disputed") == named.figure->disputed);
+            CHECK(figure.at("sources").size() == sources_of(*named.figure, material).size());
+        }
+    }
+}
+
+TEST_CASE("show finds a material by what people call it", "[cli][show][materials]") {
+    const Run by_id = run({"show", "materials", "dry_leaves"});
+    check_answer(by_id);
+    CHECK(run({"show", "material", "Dead leaf"}).out == by_id.out);
+    check_error(run({"show", "materials", "dry_levaes"}), 2, "did you mean 'dry_leaves'?");
+    check_error(run({"show", "materials", "unobtainium"}), 2, "there is no material 'unobtainium'");
+}
+
+TEST_CASE("a source shows which figures of which materials rest on it", "[cli][show][materials]") {
+    const std::string text = unwrapped(run({"show", "source", "citrus_trial"}).out);
+    CHECK(holds(text, "material citrus_peel, for its moisture"));
+    CHECK(holds(unwrapped(run({"show", "sources"}).out), "materials"));
 }
 
 TEST_CASE("the program shows what there is, lists and single entries", "[cli][show]") {

@@ -314,7 +314,7 @@ TEST_CASE("what was said is put into plain words", "[answers][words]") {
                                            {"squeeze=not streams", "not so: it streams"},
                                            {"standing_water=no", "no water stands"},
                                            {"worm_place=up_walls,deep", "up the walls; deep down"},
-                                           {"worm_place=not deep", "not deep down"},
+                                           {"worm_place=not deep", "not so: deep down"},
                                            {"bed_temperature=31 °C", "31 °C"},
                                            {"bed_temperature=28 to 32", "28 to 32 °C"},
                                            {"days_since_feed=1", "1 day"},

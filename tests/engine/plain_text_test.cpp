@@ -149,3 +149,18 @@ TEST_CASE("a word wider than the line stands alone", "[plain_text]") {
     CHECK(wrap("longer", 0) == Lines{"longer"});
     CHECK(wrap("a b", 0) == Lines{"a", "b"});
 }
+
+TEST_CASE("in ASCII everything stays readable, and nothing else is left", "[plain_text]") {
+    struct Row {
+        std::string text, ascii;
+    };
+    for (const Row& row : std::vector<Row>{{"31 \u00b0C", "31 C"},
+                                           {"caf\u00e9 na\u00efve", "cafe naive"},
+                                           {"\u201cit\u2019s\u201d \u2013 so \u2026", "\"it's\" - so ..."},
+                                           {"5 m\u00b3, \u00bd", "5 m3, 1/2"},
+                                           {"\u00b5S, 3 \u00d7 4, \u2265 2", "uS, 3 x 4, >= 2"},
+                                           {"\u4f60", "?"},
+                                           {"plain\ntext", "plain\ntext"},
+                                           {"", ""}})
+        CHECK(as_ascii(row.text) == row.ascii);
+}

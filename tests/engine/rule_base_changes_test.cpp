@@ -40,6 +40,8 @@ TEST_CASE("every change of an entry shows, by section and name", "[rule_base_cha
           Changes{{"causes", "c", How::changed}});
     CHECK(between("causes: {c: {name: N, alone: yes}}\n", "causes: {c: {name: N}}\n") ==
           Changes{{"causes", "c", How::changed}});
+    CHECK(between("materials: {m: {name: M}}\n", "materials: {m: {name: N}, n: {name: N}}\n") ==
+          Changes{{"materials", "n", How::added}, {"materials", "m", How::changed}});
     CHECK(between("weighing: {largest set: 2}\n", "weighing: {largest set: 3}\n") == Changes{{"weighing", "", How::changed}});
 }
 

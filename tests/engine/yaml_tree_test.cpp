@@ -202,6 +202,16 @@ TEST_CASE("a key without its colon is refused", "[yaml_tree]") {
     CHECK(mistake("a: 1\nb\n") == "2:1 after this a ':' is missing");
     CHECK(mistake("a:\n  é: y\n  b\n") == "3:3 after this a ':' is missing");
     CHECK(mistake("- a: 1\n  b\n- c\n") == "2:3 after this a ':' is missing");
+    CHECK(mistake("a: 1\nb") == "2:1 after this a ':' is missing");
+    // Where the file ends right after it, yaml-cpp gives an absent value the place of its key all the same.
+    for (const char* text : {"a: 1\nb:", "a: 1\nb: ", "a: 1\nb:\n", "a: 1\n'b':"}) {
+        Complaints complaints;
+        const YamlNode tree = read_yaml(text, "t.yaml", complaints);
+        CAPTURE(text);
+        CHECK(complaints.empty());
+        REQUIRE(tree.find("b"));
+        CHECK(tree.find("b")->text.empty());
+    }
     CHECK(sound("? a\n? null\n") == "{a: , null: }");
 }
 

@@ -1,5 +1,5 @@
 #!/usr/bin/env python3
-"""Do rules/rule-files.schema.json and rules/case-files.schema.json take what the program takes, and refuse what it refuses?
+"""Do the schemas of rules/ (rule files, case files, tank records) take what the program takes, and refuse what it refuses?
 
     check_schema.py PROJECT PROGRAM
 
@@ -10,6 +10,7 @@ import os
 import re
 import subprocess
 import sys
+import tempfile
 
 try:
     import jsonschema
@@ -60,8 +61,13 @@ def check_file_against(validator, path, loader):
 
 
 def complaints(text, *command):
-    """What the program says to a rule file by itself, or to what `command` reads from its input."""
-    run = subprocess.run([program, *(command or ("show", "--only-rules", "-"))], input=text.encode(), capture_output=True, check=False)
+    """What the program says to a rule file by itself, or to what `command` reads from its input or from FILE."""
+    with tempfile.TemporaryDirectory() as folder:
+        path = os.path.join(folder, "file.yaml")
+        with open(path, "w", encoding="utf-8") as stream:
+            stream.write(text)
+        words = [path if word == "FILE" else word for word in command or ("show", "--only-rules", "-")]
+        run = subprocess.run([program, *words], input=text.encode(), capture_output=True, check=False)
     if run.returncode not in (0, 1, 2):
         fault(f"the program ended with {run.returncode} for:\n{text}")
     return run.stderr.decode()
@@ -78,6 +84,7 @@ def validator_of(name):
 
 validator = validator_of("rule-files.schema.json")
 case_validator = validator_of("case-files.schema.json")
+tank_validator = validator_of("tank-files.schema.json")
 schema = validator.schema
 
 
@@ -87,6 +94,8 @@ def validator_for(path):
         keys = set(yaml.load(read(path), AsTexts) or {})
     except (yaml.YAMLError, TypeError):
         return None
+    if "tank" in keys:
+        return tank_validator
     return case_validator if "cases" in keys else validator if keys & set(schema["properties"]) - {"signs"} else None
 
 
@@ -97,7 +106,7 @@ for top in ("rules", "examples"):
     for folder, _, names in os.walk(inside(top)):
         shipped += [os.path.join(folder, name) for name in sorted(names) if name.endswith(".yaml")]
 first_tries = {path for path in shipped if path.endswith("_first_try.yaml")}  # they show slips
-rule_files = case_files = 0
+rule_files = case_files = tank_files = 0
 for path in sorted(set(shipped) - first_tries):
     in_rules = os.path.dirname(path) == inside("rules")
     its_validator = validator_for(path) or (validator if in_rules else None)
@@ -105,6 +114,7 @@ for path in sorted(set(shipped) - first_tries):
         continue
     rule_files += its_validator is validator
     case_files += its_validator is case_validator
+    tank_files += its_validator is tank_validator
     for loader in (AsTexts, AsEditor):
         for error in check_file_against(its_validator, path, loader)[:3]:
             fault(f"{os.path.relpath(path, project)}, {loader.__name__}: {error}")
@@ -121,7 +131,7 @@ for path in sorted(first_tries):
 # Bad in a way that only the program can see: YAML itself, names, conditions, sums, limits. These pass, or are no sound YAML.
 only_the_program = set(read(os.path.join(os.path.dirname(__file__), "only_the_program.txt")).split())
 seen = set()
-for folder, its_validator in (("bad_rules", validator), ("bad_cases", case_validator)):
+for folder, its_validator in (("bad_rules", validator), ("bad_cases", case_validator), ("bad_tanks", tank_validator)):
     bad = inside("tests", folder)
     for name in sorted(os.listdir(bad) if os.path.isdir(bad) else []):
         if name.endswith(".expected"):
@@ -182,6 +192,10 @@ SHAPES = [
      ["cautions", "a", "called for by"]),
     ("an item of reviewed", {"reviewed": [{"kind": "unused_sign", "about": ["a"], "because": "B"}]}, ["reviewed", 0]),
     ("a one-sided clash", {"clashes": {"a": {"never": [], "when": "always", "say": "S", "because": "B", **S}}}, ["clashes", "a"]),
+    ("a material", {"materials": {"a": {"name": "N", "role": "feed", **S}}}, ["materials", "a"]),
+    *((f"the {key} of a material", {"materials": {"a": {"name": "N", "role": "feed", **S, key: {"typical": typical, "standing": "read"}}}},
+       ["materials", "a", key])
+      for key, typical in (("moisture", "5 %"), ("nitrogen", "1 %"), ("carbon to nitrogen", "20"), ("density", "100 kg/m3"))),
     ("a two-sided clash", {"clashes": {"a": {"between": ["air", "lime"], "find out": "b", "because": "B", **S}}}, ["clashes", "a"]),
 ]
 
@@ -204,7 +218,8 @@ for name in os.listdir(inside("engine", "reader")):
     in_the_reader |= set(re.findall(r'"([a-z][a-z ]*)"', read(inside("engine", "reader", name))))
 if os.path.exists(inside("engine", "cases.cpp")):
     in_the_reader |= set(re.findall(r'"([a-z][a-z_ ]*)"', read(inside("engine", "cases.cpp"))))
-universe = sorted(in_the_reader | set(all_keys(schema)) | set(all_keys(case_validator.schema)))
+in_the_reader |= set(re.findall(r'"([a-z][a-z ]*)"', read(inside("engine", "tank_record.cpp"))))
+universe = sorted(in_the_reader.union(*(all_keys(one.schema) for one in (validator, case_validator, tank_validator))))
 if len(universe) < 100:
     fault("the keys of the reader were not found in its source")
 
@@ -253,7 +268,27 @@ CASE_SHAPES = [
 ]
 if not os.path.exists(inside("engine", "cases.cpp")):
     CASE_SHAPES = []  # this program tries no cases yet
-for its_validator, shapes, command in ((validator, SHAPES, ()), (case_validator, CASE_SHAPES, ("try", "-"))):
+TANK = {"tank": "T"}
+ENTRY = {"on": "2026-03-09", "did": "it"}
+
+
+def tank_with(entry):
+    return {**TANK, "entries": [{**ENTRY, **entry}]}
+
+
+TANK_SHAPES = [
+    ("a tank's record", TANK, []),
+    ("the inside of a tank", {**TANK, "inside": {"length": "3 m", "width": "2 m", "height": "1 m"}}, ["inside"]),
+    ("a bay", {**TANK, "bays": {"a": {}}}, ["bays", "a"]),
+    ("an entry", tank_with({}), ["entries", 0]),
+    ("drying", tank_with({"read": {"drying": {"wet": "3 g", "dry": "1 g"}}}), ["entries", 0, "read", "drying"]),
+    ("bucket weighing", tank_with({"read": {"bucket weighing": {"full": "3 kg", "holds": "10 L"}}}), ["entries", 0, "read", "bucket weighing"]),
+    ("a seed test", tank_with({"read": {"seed test": {"sprouted": "8", "root": "2 mm", "sprouted in water": "9", "root in water": "3 mm"}}}),
+     ["entries", 0, "read", "seed test"]),
+    ("what was seen", tank_with({"saw": {"rain_entry": {"is": "yes"}}}), ["entries", 0, "saw", "rain_entry"]),
+]
+for its_validator, shapes, command in ((validator, SHAPES, ()), (case_validator, CASE_SHAPES, ("try", "-")),
+                                       (tank_validator, TANK_SHAPES, ("log", "--tank", "FILE", "did", "it"))):
     for what, whole, path in shapes:
         node = whole
         for step in path:
@@ -271,7 +306,7 @@ for its_validator, shapes, command in ((validator, SHAPES, ()), (case_validator,
 
 # ---- the examples of the pages have the shape that they teach
 
-for page in ("FORMAT.md", "CASES.md", "TUTORIAL.md"):
+for page in ("FORMAT.md", "CASES.md", "TANKS.md", "TUTORIAL.md"):
     if not os.path.exists(inside("rules", page)):
         continue
     text = read(inside("rules", page))
@@ -285,7 +320,7 @@ for page in ("FORMAT.md", "CASES.md", "TUTORIAL.md"):
             continue  # a listing, or a piece that shows what is wrong
         its_validator = None
         if isinstance(content, dict) and content:
-            its_validator = case_validator if "cases" in content else validator if set(content) <= set(schema["properties"]) else None
+            its_validator = tank_validator if "tank" in content else case_validator if "cases" in content else validator if set(content) <= set(schema["properties"]) else None
         if its_validator is None:
             continue  # a piece of an entry, or another kind of example
         examples += 1
@@ -294,6 +329,6 @@ for page in ("FORMAT.md", "CASES.md", "TUTORIAL.md"):
     if not examples:
         fault(f"rules/{page} shows no example")
 
-print(f"{rule_files} rule files, {case_files} case files, {len(seen)} bad ones, "
-      f"{len(SHAPES) + len(CASE_SHAPES)} shapes with {len(universe)} keys: {len(faults)} faults")
+print(f"{rule_files} rule files, {case_files} case files, {tank_files} tank records, {len(seen)} bad ones, "
+      f"{len(SHAPES) + len(CASE_SHAPES) + len(TANK_SHAPES)} shapes with {len(universe)} keys: {len(faults)} faults")
 sys.exit(1 if faults else 0)
