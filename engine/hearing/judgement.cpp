@@ -252,6 +252,8 @@ private:
     /// What stands before the phrase names nothing, or names what the sign is about.
     [[nodiscard]] bool subject_is_known(const Sayings& subjects) const {
         const auto before = neighbour_before();
+        static const Sayings kitchen_pails("caddy|caddies|pail|pails|dustbin|dustbins");
+        if (before && kitchen_pails.has(word(*before))) return false;
         if (!before || !free(*before)) return true;
         static const Sayings not_the_bed("they|i|we|he|she|you");
         static const Sayings smelling("smell|stinks|reeks|smelly");
