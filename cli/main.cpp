@@ -103,6 +103,9 @@ int run(int argc, char** argv) {
     command->add_option("words", why_options.words);
     command->add_option("--told", why_options.told)->allow_extra_args(false);
     command->add_flag("--full", why_options.full);
+    command->add_option("--tank", why_options.tank)->allow_extra_args(false);
+    command->add_option("--bay", why_options.bay)->allow_extra_args(false);
+    command->add_option("--on", why_options.on)->allow_extra_args(false);
     command->add_flag("--steady", why_options.steady);
 
     MixOptions mix_options;

@@ -127,7 +127,10 @@ Json cautions(const RuleBase& base, const Advice& advice) {
     return list;
 }
 
-Json range(const Estimate& value) { return {{"low", value.low}, {"typical", value.typical}, {"high", value.high}}; }
+Json range(const std::optional<Estimate>& value) {
+    if (!value) return nullptr;
+    return {{"low", value->low}, {"typical", value->typical}, {"high", value->high}};
+}
 
 Json measured(const RuleBase& base, const StepAmount& amount) {
     const char* const own_words[] = {"", "water", "feed", "worms"};
@@ -136,8 +139,8 @@ Json measured(const RuleBase& base, const StepAmount& amount) {
             {"name", amount.name},
             {"what_for", amount.what_for},
             {"kg", amount.kg_known ? range(amount.kg) : Json(nullptr)},
-            {"litres", amount.litres ? range(*amount.litres) : Json(nullptr)},
-            {"buckets", amount.buckets ? range(*amount.buckets) : Json(nullptr)},
+            {"litres", range(amount.litres)},
+            {"buckets", range(amount.buckets)},
             {"bucket_litres", amount.buckets ? Json(amount.bucket_litres) : Json(nullptr)},
             {"a_day", amount.a_day},
             {"portions", amount.portions},
@@ -187,6 +190,82 @@ Json steady(const RuleBase& base, const Steadiness& steadiness) {
     return {{"tries", steadiness.tries}, {"first_stays", steadiness.first_stays}, {"instead", instead}};
 }
 
+Json number(const std::optional<double>& value) { return value ? Json(*value) : Json(nullptr); }
+Json number(const std::optional<int>& value) { return value ? Json(*value) : Json(nullptr); }
+Json day(const std::optional<Day>& value) { return value ? Json(to_text(*value)) : Json(nullptr); }
+
+Json stated(const std::optional<Stated>& value) {
+    if (!value) return nullptr;
+    Json json = range(value->value);
+    json["how"] = value->how;
+    return json;
+}
+
+Json mixture(const std::optional<Mixture>& value) {
+    if (!value) return nullptr;
+    return {{"kg", range(value->kg)},
+            {"moisture", range(value->moisture)},
+            {"carbon_to_nitrogen", range(value->carbon_to_nitrogen)},
+            {"litres", range(value->litres)},
+            {"density", range(value->density)}};
+}
+
+Json feed_shares(const RuleBase& base, const BayState& bay) {
+    Json list = Json::array();
+    for (const FeedShare& share : bay.feed_shares)
+        list.push_back({{"sign", base.signs[share.sign].id}, {"kg", range(share.kg)}, {"percent", range(share.percent)}});
+    return list;
+}
+
+/// The bay that the diagnosis is about, in kg, L, m, m2, °C and per cent; null is what the record does not tell.
+Json tank(const RuleBase& base, const TankSeen& tank) {
+    const BayState& bay = tank.state.bays[tank.bay];
+    return {{"name", tank.record.name},
+            {"bay", tank.record.bays[tank.bay].name},
+            {"because", tank.because},
+            {"on", to_text(tank.state.today)},
+            {"overruled", tank.overruled},
+            {"stage", stage_word(bay.stage)},
+            {"stage_because", bay.stage_because},
+            {"kg", stated(bay.kg)},
+            {"litres", stated(bay.litres)},
+            {"depth_m", stated(bay.depth)},
+            {"free_litres", number(bay.free_litres)},
+            {"moisture", stated(bay.moisture)},
+            {"density", stated(bay.density)},
+            {"as_filled", mixture(bay.as_filled)},
+            {"shrinks_to", range(bay.shrinks_to)},
+            {"days_since_filling", number(bay.days_since_filling)},
+            {"days_since_feed", number(bay.days_since_feed)},
+            {"days_since_worms", number(bay.days_since_worms)},
+            {"rest_days", number(bay.rest_days)},
+            {"worms_kg", stated(bay.worms)},
+            {"stocking_kg_per_m2", number(bay.stocking)},
+            {"fed_kg", stated(bay.fed)},
+            {"fed_throughout", bay.fed_throughout},
+            {"feed", mixture(bay.feed)},
+            {"feed_shares", feed_shares(base, bay)},
+            {"feed_kg_per_day", stated(bay.feed_per_day)},
+            {"feed_kg_per_day_m2", stated(bay.feed_per_area)},
+            {"feed_kg_per_day_kg_of_worms", stated(bay.feed_per_worms)},
+            {"layer_m", stated(bay.layer)},
+            {"slurry_water_to_dung", stated(bay.slurry_water)},
+            {"temperature", stated(bay.temperature)},
+            {"temperature_trend_per_day", number(bay.temperature_trend)},
+            {"peak_temperature", number(bay.peak_temperature)},
+            {"hot_time", bay.hot ? Json({{"readings", bay.hot->readings},
+                                         {"longest_days", bay.hot->longest},
+                                         {"days", bay.hot->days},
+                                         {"turnings", bay.hot->turnings},
+                                         {"dose", bay.hot->dose},
+                                         {"how", bay.hot_because}})
+                                 : Json(nullptr)},
+            {"ammonia_gas_percent", stated(bay.ammonia_share)},
+            {"worms_from", day(bay.worms_from)},
+            {"harvest_from", day(bay.harvest_from)},
+            {"harvest_until", day(bay.harvest_until)}};
+}
+
 }  // namespace
 
 std::string render_json(const RuleBase& base, const Diagnosis& diagnosis) {
@@ -226,6 +305,7 @@ std::string render_json(const RuleBase& base, const Diagnosis& diagnosis) {
                      {"find_out", find_out},
                      {"look_again_days", advice.look_again_days ? Json(*advice.look_again_days) : Json(nullptr)},
                      {"ask_next", ask_next}};
+    if (diagnosis.tank) document["tank"] = tank(base, *diagnosis.tank);
     if (diagnosis.steadiness) document["steady"] = steady(base, *diagnosis.steadiness);
     return document.dump(2, ' ', true, Json::error_handler_t::replace) + "\n";
 }

@@ -4,10 +4,12 @@
 #include "cli/page.hpp"
 #include "cli/shown_causes.hpp"
 #include "engine/amount_words.hpp"
+#include "engine/tank_diagnosis.hpp"
 #include "engine/words.hpp"
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 #include <numeric>
 #include <utility>
 
@@ -39,6 +41,7 @@ public:
         urgent_cautions();
         verdict();
         told();
+        tank();
         causes();
         steady();
         other_cautions();
@@ -147,14 +150,52 @@ private:
     }
 
     void told() {
+        std::vector<Handle<Sign>> said;
+        std::ranges::copy_if(diagnosis_.told.order, std::back_inserter(said), [&](auto sign) { return !recorded(sign); });
+        if (said.empty() && diagnosis_.not_understood.empty() && diagnosis_.tank) return;
         page_.heading("WHAT YOU TOLD ME");
-        for (const auto handle : diagnosis_.told.order) {
+        for (const auto handle : said) {
             const Sign& sign = base_.signs[handle];
             const Observation* seen = diagnosis_.told.facts.find(handle);
             page_.paragraph("  - ", sign.name + ": " + (seen ? in_words(sign, *seen) : std::string("not known")));
         }
         for (const std::string& words : diagnosis_.not_understood)
             page_.paragraph("  - ", "not used, because I am not sure what it means: \"" + words + "\"");
+    }
+
+    [[nodiscard]] bool recorded(Handle<Sign> sign) const {
+        const Observation* seen = diagnosis_.told.facts.find(sign);
+        return seen && !as_recorded(*seen).empty();
+    }
+
+    /// The state of the bay in a few lines, then what follows from the record, each with what it rests on.
+    void tank() {
+        if (!diagnosis_.tank) return;
+        const TankSeen& tank = *diagnosis_.tank;
+        page_.heading("WHAT THE TANK'S RECORD SAYS");
+        const std::string& bay = tank.record.bays[tank.bay].name;
+        page_.paragraph("  ", tank.record.name + ", bay " + bay + " (" + tank.because + "), on " + to_text(tank.state.today) +
+                                  (tank.record.bays.size() > 1 ? ". For another say --bay NAME." : "."));
+        for (const std::string& line : in_words(tank)) page_.paragraph("  ", line);
+        const auto any = std::ranges::any_of(diagnosis_.told.order, [&](auto sign) { return recorded(sign); });
+        if (any) page_.paragraph("  ", "What follows from it, and counts below:");
+        std::size_t untold = 0;
+        for (const auto handle : diagnosis_.told.order) {
+            if (!recorded(handle)) continue;
+            const Sign& sign = base_.signs[handle];
+            // What the lines above say already: stage, days, size.
+            if (!options_.full && (sign.topic == "stage" || sign.topic == "structure" || sign.topic == "set_up")) {
+                ++untold;
+                continue;
+            }
+            const Observation& seen = *diagnosis_.told.facts.find(handle);
+            page_.paragraph("  - ",
+                            sign.name + ": " + in_words(sign, seen) + " (" + seen.from.substr(from_the_record.size()) + ")");
+        }
+        if (untold > 0)
+            page_.paragraph("  - ", fmt::format("and {} more {} of its stage and size; --full shows {}", untold,
+                                                untold == 1 ? "fact" : "facts", untold == 1 ? "it" : "them"));
+        for (const std::string& line : tank.overruled) page_.paragraph("  ! ", line + ".");
     }
 
     void causes() {
@@ -190,7 +231,8 @@ private:
         const Cause& cause = base_.causes[ranked.cause];
         page_.paragraph(fmt::format("{:>2}. ", number), cause.name);
         page_.paragraph("    ", likelihood_words(ranked.chance) + ", " + in_a_hundred(ranked.chance) + ".");
-        page_.paragraph("    ", fmt::format("You told me {} of the {} things that matter for it.", ranked.answered, ranked.of));
+        page_.paragraph("    ", fmt::format("{} told me {} of the {} things that matter for it.",
+                                            diagnosis_.tank ? "You and the record" : "You", ranked.answered, ranked.of));
         if (ranked.follows_from)
             page_.paragraph("    ",
                             "Probably a consequence of: " + base_.causes[*ranked.follows_from].name + ". Mend that first.");

@@ -3,9 +3,11 @@
 #include "cli/files.hpp"
 #include "cli/render_json.hpp"
 #include "cli/render_text.hpp"
-#include "engine/diagnosis.hpp"
+#include "cli/tank_file.hpp"
 #include "engine/phrasebook.hpp"
 #include "engine/plain_text.hpp"
+#include "engine/plan_amounts.hpp"
+#include "engine/tank_diagnosis.hpp"
 #include "engine/yaml_tree.hpp"
 
 #include <algorithm>
@@ -79,10 +81,11 @@ Heard hear_everything(const WhyOptions& options, const RuleBase& rule_base) {
     }
     if (!own_words.text().empty()) hear_words(own_words.text(), rule_base, heard);
     // Words that could not be used get a page that asks; only where nothing at all was said there is nothing to answer.
-    if (heard.exit == done && heard.told.order.empty() && own_words.text().find_first_not_of(" \n\t") == std::string::npos) {
+    if (heard.exit == done && options.tank.empty() && heard.told.order.empty() &&
+        own_words.text().find_first_not_of(" \n\t") == std::string::npos) {
         print_error(
             "nothing was told that could be weighed; say at least one sign=value, for instance smell_rotten=strong (lidlift "
-            "show signs lists them)");
+            "show signs lists them), or name a tank's record with --tank FILE");
         heard.exit = unusable_input;
     }
     return heard;
@@ -91,15 +94,31 @@ Heard hear_everything(const WhyOptions& options, const RuleBase& rule_base) {
 }  // namespace
 
 int why(const Options& options, const WhyOptions& why_options) {
+    if (why_options.tank.empty() && !(why_options.bay.empty() && why_options.on.empty())) {
+        print_error("--bay and --on are about a tank's record; name it with --tank FILE");
+        return unusable_input;
+    }
     const Loaded loaded = load_rule_base(options);
     if (!loaded.rule_base) return loaded.exit;
-    Heard heard = hear_everything(why_options, *loaded.rule_base);
+    const RuleBase& rule_base = *loaded.rule_base;
+    LoadedTank tank;
+    if (!why_options.tank.empty()) {
+        tank = load_tank(why_options.tank, why_options.bay, why_options.on, rule_base);
+        if (tank.exit != done) return tank.exit;
+    }
+    Heard heard = hear_everything(why_options, rule_base);
     if (heard.exit != done) return heard.exit;
-    const Ranker ranker(*loaded.rule_base);
+    const Ranker ranker(rule_base);
+    std::optional<TankSeen> seen;
+    if (tank.record) seen = look_into(ranker, std::move(*tank.record), tank.today, tank.bay, heard.told);
     Diagnosis diagnosis = diagnose(ranker, std::move(heard.told), std::move(heard.not_understood), std::move(heard.to_ask));
+    diagnosis.tank = std::move(seen);
+    if (diagnosis.tank)
+        diagnosis.amounts = amounts_of_plan(rule_base, diagnosis.told, diagnosis.advice, diagnosis.tank->record,
+                                            diagnosis.tank->bay, diagnosis.tank->state.today);
     if (why_options.steady) diagnosis.steadiness = steadiness_of(ranker, diagnosis);
-    const std::string output = options.json ? render_json(*loaded.rule_base, diagnosis)
-                                            : render_text(*loaded.rule_base, diagnosis, {.full = why_options.full});
+    const std::string output =
+        options.json ? render_json(rule_base, diagnosis) : render_text(rule_base, diagnosis, {.full = why_options.full});
     return print(output) ? done : cannot_read_or_write;
 }
 

@@ -32,20 +32,20 @@ std::string range(const Said& said, bool wide, const std::string& unit) {
     return text;
 }
 
-bool is_wide(const Estimate& estimate) { return estimate.high > 1.5 * estimate.low; }
+bool is_wide(const Estimate& estimate) { return estimate.high > 2.5 * estimate.low; }
 
 std::string range(const Estimate& estimate, const std::string& unit, bool cut) {
     return range({figure(estimate.low, cut), figure(estimate.typical, cut), figure(estimate.high, cut)}, is_wide(estimate),
                  unit);
 }
 
-std::string mass(const Estimate& kg, bool cut) {
-    if (kg.high < 1) return range(times(kg, 1000), "g", cut);
-    return range(kg, "kg", cut);
+std::string mass(const Estimate& kg, const std::string& per, bool cut) {
+    if (kg.high < 1) return range(times(kg, 1000), "g" + per, cut);
+    return range(kg, "kg" + per, cut);
 }
 
-std::string buckets(const Estimate& count, double litres, bool cut) {
-    const std::string unit = "of your " + tank::rounded(litres) + " L buckets";
+std::string buckets(const Estimate& count, double litres, const std::string& per, bool cut) {
+    const std::string unit = "of your " + tank::rounded(litres) + " L buckets" + per;
     const auto whole = [&](double number) { return tank::rounded(cut ? std::floor(number + 1e-9) : std::round(number)); };
     if (count.high < 1) return "less than one " + unit;
     Said said{count.low < 0.5 ? "0" : whole(count.low), whole(count.typical), whole(count.high)};
@@ -57,13 +57,16 @@ std::string buckets(const Estimate& count, double litres, bool cut) {
 
 std::string size_of(const StepAmount& amount) {
     const bool cut = amount.bound != StepAmount::Bound::none;
-    if (amount.stuff.kind == Stuff::Kind::water && amount.litres) return range(*amount.litres, "L", cut);
-    std::string text = amount.kg_known ? mass(amount.kg, cut) : "";
-    if (amount.buckets && amount.litres->high >= 1)
-        text += (text.empty() ? "" : ", ") + buckets(*amount.buckets, amount.bucket_litres, cut);
-    else if (amount.litres && (text.empty() || amount.litres->high >= 1))
-        text += (text.empty() ? "" : ", ") + range(*amount.litres, "L", cut);
-    return text;
+    const std::string per = amount.a_day ? " a day" : "";
+    if (amount.stuff.kind == Stuff::Kind::water && amount.litres) return range(*amount.litres, "L" + per, cut);
+    const bool tell_volume = amount.litres && (amount.by_volume || amount.litres->high >= 1);
+    const std::string volume = !tell_volume ? ""
+                               : amount.buckets
+                                   ? buckets(*amount.buckets, amount.bucket_litres, amount.by_volume ? per : "", cut)
+                                   : range(*amount.litres, "L" + (amount.by_volume ? per : ""), cut);
+    if (!amount.kg_known) return volume;
+    if (volume.empty()) return mass(amount.kg, per, cut);
+    return amount.by_volume ? volume + " (" + mass(amount.kg, "", cut) + ")" : mass(amount.kg, per, cut) + " (" + volume + ")";
 }
 
 }  // namespace
@@ -75,7 +78,6 @@ std::string in_words(const StepAmount& amount) {
     if (amount.bound == StepAmount::Bound::all && !(amount.kg.high > 0) && !(amount.litres && amount.litres->high > 0))
         return text + "none for now, " + amount.bound_because;
     text += size_of(amount);
-    if (amount.a_day) text += " a day";
     if (amount.portions > 1) text += ", in " + std::to_string(amount.portions) + " lots";
     if (amount.bound == StepAmount::Bound::all) text += "; it would take more, but " + amount.bound_because;
     if (amount.bound == StepAmount::Bound::most) text += "; " + amount.bound_because;

@@ -8,6 +8,7 @@
 #include "engine/ranking.hpp"
 #include "engine/steadiness.hpp"
 #include "engine/step_amount.hpp"
+#include "engine/tank_facts.hpp"
 
 #include <algorithm>
 #include <optional>
@@ -24,6 +25,7 @@ struct Diagnosis {
     Advice advice;
     std::vector<Question> ask_next;
     std::optional<Steadiness> steadiness;   ///< of the first cause; only where it was asked for and there is one
+    std::optional<TankSeen> tank = {};      ///< whose record `told` holds facts of
     std::vector<StepAmounts> amounts = {};  ///< of advice.steps, in their order; empty where there is no tank
 };
 

@@ -8,6 +8,11 @@ std::string as_recorded(const Observation& observation) {
     return observation.from.starts_with(from_the_record) ? " (from " + observation.from + ")" : "";
 }
 
+std::string as_recorded_in_brief(const Observation& observation) {
+    if (!observation.from.starts_with(from_the_record)) return {};
+    return " (record: " + observation.from.substr(from_the_record.size()) + ")";
+}
+
 const Observation* Facts::find(Handle<Sign> sign) const {
     if (sign.index >= by_sign_.size() || !by_sign_[sign.index]) return nullptr;
     return &*by_sign_[sign.index];

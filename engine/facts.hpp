@@ -30,6 +30,8 @@ inline constexpr std::string_view from_the_record = "the tank's record: ";
 
 /// " (from the tank's record: 41 kg in 120 kg of feed)", or nothing where somebody said it.
 [[nodiscard]] std::string as_recorded(const Observation& observation);
+/// The same where there are many of them in one sentence: " (record: read on 2026-03-09)".
+[[nodiscard]] std::string as_recorded_in_brief(const Observation& observation);
 
 /// Observations by sign. A sign without one is unknown.
 class Facts {

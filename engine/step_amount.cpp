@@ -34,10 +34,9 @@ Estimate least(const Estimate& a, const Estimate& b) {
     return {std::min(a.low, b.low), std::min(a.typical, b.typical), std::min(a.high, b.high)};
 }
 
-std::string lower_first(std::string text) {
-    const bool capital_then_small = text.size() > 1 && text[0] >= 'A' && text[0] <= 'Z' && text[1] >= 'a' && text[1] <= 'z';
-    if (capital_then_small) text[0] = static_cast<char>(text[0] - 'A' + 'a');
-    return text;
+std::string in_plain_words(std::string id) {
+    std::ranges::replace(id, '_', ' ');
+    return id;
 }
 
 std::string place_in_words(Where where) {
@@ -78,8 +77,10 @@ public:
     /// `used` is what the record shows to be at hand: that comes first.
     StepAmounts measure(const std::set<Handle<Material>>& used) {
         std::vector<Stuff> choices = formula_.of;
-        std::ranges::stable_partition(
-            choices, [&](const Stuff& stuff) { return stuff.kind != Stuff::Kind::material || used.contains(stuff.material); });
+        // Not of std::ranges: clang 14 cannot read the subrange that libstdc++ 12 returns.
+        std::stable_partition(choices.begin(), choices.end(), [&](const Stuff& stuff) {
+            return stuff.kind != Stuff::Kind::material || used.contains(stuff.material);
+        });
         for (const Stuff& stuff : choices) {
             StepAmount amount;
             amount.stuff = stuff;
@@ -111,12 +112,13 @@ private:
         if (!now || !own) return lack("materials whose nitrogen is known");
         if (!moisture) amount.because.push_back("its carbon to nitrogen ratio is " + in_words(*now, ""));
 
-        const std::string at = moisture ? in_words(*now, "%") : "a ratio of " + in_words(*now, "");
         const bool up = now->typical < goal.to.low;
-        if (!up && now->typical <= goal.to.high) return Wanted{{}, MeasuredBy::mass, "at " + at + " it is right already"};
+        if (!up && now->typical <= goal.to.high)
+            return none_needed(*now, moisture, goal.to.low <= now->low && now->high <= goal.to.high, "it is right already");
         if ((own->typical > goal.to.high) != up) {  // it would bring it further away
             const char* side = moisture ? (up ? "drier" : "wetter") : (up ? "lower" : "higher");
-            return Wanted{{}, MeasuredBy::mass, "at " + at + " it is " + side + " than that already"};
+            const bool surely = up ? now->high <= goal.to.high : now->low >= goal.to.low;
+            return none_needed(*now, moisture, surely, std::string("it is ") + side + " than that already");
         }
 
         const auto kg_to = [&](double to) {
@@ -129,7 +131,22 @@ private:
         if (const auto near = kg_to(up ? goal.to.low : goal.to.high)) kg.low = std::min(kg.low, near->typical);
         const auto far = kg_to(up ? goal.to.high : goal.to.low);
         kg.high = std::max(kg.high, far ? far->typical : std::numeric_limits<double>::infinity());
+        // Anything from nothing to twice the guess helps nobody; the rule of hand does.
+        if (!(kg.low > 0) && kg.high >= 2 * kg.typical)
+            return lack(moisture ? "a squeeze or a drying test, which tells how wet it is"
+                                 : "the loads by weight rather than by the bucket");
         return Wanted{kg, MeasuredBy::mass, {}};
+    }
+
+    /// "at 76 % it is right already"; where the figure is not sure enough to say so, that it is the likeliest.
+    static Wanted none_needed(const Estimate& now, bool moisture, bool surely, const std::string& why) {
+        const auto say = [&](const Estimate& figure) {
+            return moisture ? in_words(figure, "%") : "a ratio of " + in_words(figure, "");
+        };
+        const std::string at = surely ? say(now)
+                                      : say(Estimate::exactly(std::round(now.typical))) + ", the likeliest figure (it may be " +
+                                            in_words(now, moisture ? "%" : "") + "),";
+        return {{}, MeasuredBy::mass, "at " + at + " " + why};
     }
 
     std::optional<Wanted> want(const LayOver& layer, const Stuff&, StepAmount& amount) {
@@ -166,7 +183,7 @@ private:
         if (!(wanted.size.typical > 0)) {
             wanted = {{}, dose.rate.by, "there is enough of it already: " + in_words(*there, unit_of(dose.rate.by))};
         } else if (there->high > 0) {
-            amount.because.push_back(in_words(*there, unit_of(dose.rate.by)) + " is there already and counts");
+            amount.because.push_back(in_words(*there, unit_of(dose.rate.by)) + " are there already and count");
         }
         return wanted;
     }
@@ -176,6 +193,8 @@ private:
         const TankPart part{TankPart::What::all, dose.rate.part.where, 0};
         const auto bay = parts_.bay_of(part);
         if (!bay) return lack_all(bay.missing);
+        const BayStage stage = parts_.state(*bay.value).stage;
+        if (stage != BayStage::empty && stage != BayStage::filling) return std::nullopt;
         const auto free = take(parts_.free_litres(*bay.value), amount);
         if (!free) return std::nullopt;
         // r litres to one litre of the other are r/(1+r) of the whole.
@@ -185,7 +204,7 @@ private:
         const Material& other = rule_base_.materials[*dose.rate.filling];
         amount.what_for = "to fill " + place_in_words(dose.rate.part.where) + " together with " +
                           in_words({*free - litres.high, *free - litres.typical, *free - litres.low}, "L") + " of " +
-                          lower_first(other.name);
+                          in_plain_words(other.id);
         if (!(*free > 0)) return Wanted{{}, MeasuredBy::volume, "it is full"};
         return Wanted{litres, MeasuredBy::volume, {}};
     }
@@ -267,7 +286,7 @@ private:
             case Stuff::Kind::material:
                 break;
         }
-        return lower_first(rule_base_.materials[stuff.material].name);
+        return in_plain_words(rule_base_.materials[stuff.material].id);
     }
 
     std::optional<Ingredient> ingredient(const Stuff& stuff) {
@@ -297,7 +316,7 @@ private:
     // ---- bounds, and the other measure
 
     /// Where it goes.
-    Found<std::size_t> goes_into() const {
+    InTank<std::size_t> goes_into() const {
         return parts_.bay_of(std::visit(
             [](const auto& how) -> TankPart {
                 using How = std::decay_t<decltype(how)>;
@@ -320,6 +339,7 @@ private:
         const auto density = density_of(amount.stuff, *bay.value);
         const bool by_mass = wanted.by == MeasuredBy::mass;
         amount.nothing_needed = wanted.nothing_needed;
+        amount.by_volume = !by_mass;
         amount.kg_known = by_mass || density.has_value();
         amount.kg = by_mass ? wanted.size : density ? times(times(wanted.size, *density), 0.001) : Estimate{};
         if (!by_mass)
@@ -440,7 +460,7 @@ private:
     }
     /// What was found, with its reasons put to the amount; or what is missing noted.
     template <class T>
-    std::optional<T> take(Found<T> found, StepAmount& amount) {
+    std::optional<T> take(InTank<T> found, StepAmount& amount) {
         if (!found) return lack_all(found.missing);
         for (std::string& reason : found.because)
             if (std::ranges::find(amount.because, reason) == amount.because.end()) amount.because.push_back(std::move(reason));

@@ -17,6 +17,7 @@ struct StepAmount {
     std::string name;                 ///< "dry fallen leaves", "water"
     std::string what_for;             ///< "to bring the top 20 cm of the bed to 75 % moisture"
     Estimate kg;                      ///< where it is measured by volume and has no density, 0
+    bool by_volume = false;           ///< what is wanted is a volume, and its mass follows; otherwise the other way round
     bool kg_known = true;             ///< false: measured by volume, and it has no density
     std::optional<Estimate> litres;   ///< loose; none where it has no density
     std::optional<Estimate> buckets;  ///< of the size that the record states; none where it states none

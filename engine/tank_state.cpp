@@ -11,6 +11,28 @@
 
 namespace lidlift {
 
+const char* stage_word(BayStage stage) {
+    switch (stage) {
+        case BayStage::empty:
+            return "empty";
+        case BayStage::filling:
+            return "being filled";
+        case BayStage::resting:
+            return "resting";
+        case BayStage::cooling:
+            return "cooling";
+        case BayStage::ready_for_worms:
+            return "ready for worms";
+        case BayStage::worm_bed:
+            return "worm bed";
+        case BayStage::migrating:
+            return "worms leaving";
+        case BayStage::harvest_due:
+            return "harvest due";
+    }
+    return "";
+}
+
 TankState state_of(const TankRecord& record, const RuleBase& rule_base, Day today) {
     std::vector<tank::BayHistory> histories;
     for (std::size_t i = 0; i < record.bays.size(); ++i) histories.push_back(tank::history_of(record, rule_base, i, today));

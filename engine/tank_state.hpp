@@ -14,6 +14,9 @@ namespace lidlift {
 /// How far along a bay is, by its record.
 enum class BayStage { empty, filling, resting, cooling, ready_for_worms, worm_bed, migrating, harvest_due };
 
+/// "empty", "being filled", "worm bed" ...: for pages and for JSON.
+[[nodiscard]] const char* stage_word(BayStage stage);
+
 /// A figure from the record, and the sentence that says where it comes from ("18 kg on 6 days since 2026-03-02").
 struct Stated {
     Estimate value;

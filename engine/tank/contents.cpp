@@ -34,12 +34,11 @@ int days_of(std::span<const Load> loads) {
     return static_cast<int>(days.size());
 }
 
-/// "120 kg on 9 days since 2026-03-01"
+/// "120 kg that went in on 9 days since 2026-03-01"
 std::string what_went_in(std::span<const Load> loads) {
     const int days = days_of(loads);
-    const std::string when =
-        days == 1 ? " on " + to_text(loads.front().on) : " on " + days_in_words(days) + " since " + to_text(loads.front().on);
-    return in_words(kg_of(loads), "kg") + when;
+    const std::string since = days == 1 ? "" : days_in_words(days) + " since ";
+    return in_words(kg_of(loads), "kg") + " that went in on " + since + to_text(loads.front().on);
 }
 
 }  // namespace
@@ -137,7 +136,7 @@ void add_contents(BayState& state, const BayHistory& history, const RuleBase& ru
     const std::string went_in = what_went_in(loads);
     Left left = left_of(loads, rule_base, today);
     std::string less = history.harvests.empty() ? "" : ", less what was harvested";
-    state.kg = {left.kg, went_in + less + "; the rest has rotted, dried or drained away"};
+    state.kg = {left.kg, "left of " + went_in + less};
     state.litres = {left.litres, went_in + less + ", settled by what is usual in the time"};
     if (const double capacity = history.capacity(); capacity > 0) {
         state.kg->value = left.kg = at_most(left.kg, heaviest_litre * capacity);

@@ -84,7 +84,10 @@ public:
           today_(known.state.today),
           first_(today_ - std::chrono::days(feed_window - 1)) {
         for (const Load& load : known.history.loads) {
-            if (!load.sprinkled && is_feed(role(load))) feeds_.push_back(load);
+            if (!load.sprinkled && is_feed(role(load))) {
+                feeds_.push_back(load);
+                if (load.on >= first_) fed_.push_back(load);
+            }
             if (load.on >= first_) recent_.push_back(load);
         }
     }
@@ -101,7 +104,7 @@ public:
     }
 
 private:
-    [[nodiscard]] MaterialRole role(const Load& load) const { return known_.rule_base.materials[load.material].role; }
+    [[nodiscard]] MaterialRole role(const Load& load) const { return material(load).role; }
     /// A record with holes may lack feeds.
     [[nodiscard]] Sureness if_whole() const { return now_.fed_throughout ? Sureness::sure : Sureness::unsure; }
     [[nodiscard]] std::string gaps() const { return now_.fed_throughout ? "" : "; the record may lack some feeds"; }
@@ -115,7 +118,7 @@ private:
     }
 
     void ration() {
-        if (now_.days_since_feed && *now_.days_since_feed >= days_without_feed) {
+        if (std::min(now_.days_since_feed.value_or(0), *now_.days_since_worms) >= days_without_feed) {
             facts_.answer("feed_load", {"none"}, "the last feed went in on " + to_text(feeds_.back().on), Sureness::unsure);
             return;
         }
@@ -194,16 +197,19 @@ private:
         return feed > 0.5 * all;
     }
 
-    /// What is mixed holds whatever it holds: a material whose name in the rules begins with "mixed".
-    [[nodiscard]] bool all_is_named() const {
-        return std::ranges::none_of(feeds_, [&](const Load& load) {
-            return load.on >= first_ && known_.rule_base.materials[load.material].id.starts_with("mixed");
-        });
+    /// What is mixed holds whatever it holds: a material whose id in the rules begins with "mixed".
+    [[nodiscard]] bool is_mixed(const Load& load) const { return material(load).id.starts_with("mixed"); }
+    /// Peelings are peelings of something; only what the rules count towards a sign is surely nothing else.
+    [[nodiscard]] bool is_named(const Load& load) const {
+        return !material(load).shares.empty() || !material(load).tells.empty();
     }
+    [[nodiscard]] const Material& material(const Load& load) const { return known_.rule_base.materials[load.material]; }
 
     void shares() {
         if (!now_.fed) return;
-        const std::string in_all = in_words(now_.fed->value, "kg") + " of feed since " + to_text(first_feed());
+        const std::string in_all = in_words(now_.fed->value, "kg") + " of feed since " + to_text(fed_.front().on);
+        const bool mixed = std::ranges::any_of(fed_, [&](const Load& load) { return is_mixed(load); });
+        const bool named = std::ranges::all_of(fed_, [&](const Load& load) { return is_named(load); });
         std::set<Handle<Sign>> asked;
         for (const Material& material : known_.rule_base.materials)
             asked.insert(material.shares.begin(), material.shares.end());
@@ -211,17 +217,17 @@ private:
             const std::string& id = known_.rule_base.signs[sign].id;
             const auto share = std::ranges::find(now_.feed_shares, sign, &FeedShare::sign);
             if (share == now_.feed_shares.end()) {
-                if (now_.fed_throughout && all_is_named()) facts_.answer(id, {"none"}, "none in " + in_all);
+                if (now_.fed_throughout && !mixed)
+                    facts_.answer(id, {"none"}, "none in " + in_all, named ? Sureness::sure : Sureness::unsure);
                 continue;
             }
             std::set<Handle<Material>> materials;
-            for (const Load& load : feeds_) {
-                const auto& of = known_.rule_base.materials[load.material].shares;
-                if (load.on >= first_ && std::ranges::find(of, sign) != of.end()) materials.insert(load.material);
-            }
+            for (const Load& load : fed_)
+                if (const auto& of = material(load).shares; std::ranges::find(of, sign) != of.end())
+                    materials.insert(load.material);
             Estimate percent = share->percent;
             // Named or not, what is mixed holds some of everything.
-            if (!all_is_named())
+            if (mixed)
                 percent = {std::max(percent.low, some_from), std::max(percent.typical, some_from),
                            std::max(percent.high, some_from)};
             facts_.on_scale(
@@ -230,10 +236,6 @@ private:
                 in_words(share->kg, "kg") + " of " + names_of(materials, known_.rule_base) + " in " + in_all + gaps(),
                 if_whole());
         }
-    }
-
-    [[nodiscard]] Day first_feed() const {
-        return std::ranges::find_if(feeds_, [&](const Load& load) { return load.on >= first_; })->on;
     }
 
     /// Answers that giving a material is by itself: dung, lime. None of them is said only of a record without holes.
@@ -278,7 +280,7 @@ private:
         }
         if (!mixture || !(wet > 0)) return;
         std::set<std::string_view> by_bucket = {on(browns_scale, dry / wet)};
-        std::string how = rounded(dry / wet) + " buckets of dry material to a bucket of wet food";
+        std::string how = dry > 0 ? rounded(dry / wet) + " buckets of dry material to a bucket of wet food" : "no dry material";
         if (mixture->carbon_to_nitrogen) {
             const double ratio = mixture->carbon_to_nitrogen->typical;
             by_bucket.insert(on(ratio_scale, ratio));
@@ -321,8 +323,9 @@ private:
     const BayState& now_;
     Day today_;
     Day first_;
-    std::vector<Load> feeds_;
-    std::vector<Load> recent_;
+    std::vector<Load> feeds_;   ///< all that worms eat
+    std::vector<Load> fed_;     ///< of that, what went in within the window
+    std::vector<Load> recent_;  ///< everything of the window
 };
 
 }  // namespace

@@ -17,7 +17,9 @@ std::string rounded(double number, int digits) {
 std::string in_words(const Estimate& estimate, std::string_view unit) {
     const std::string low = rounded(estimate.low);
     const std::string high = rounded(estimate.high);
-    const std::string size = estimate.is_exact() ? rounded(estimate.typical, 3) : low == high ? low : low + " to " + high;
+    const std::string size = estimate.is_exact() ? rounded(estimate.typical, estimate.typical < 100 ? 2 : 3)
+                             : low == high       ? low
+                                                 : low + " to " + high;
     return unit.empty() ? size : size + " " + std::string(unit);
 }
 

@@ -12,7 +12,7 @@ namespace lidlift::tank {
 /// Rounded to `digits` digits that count: 41.37 -> "41".
 [[nodiscard]] std::string rounded(double number, int digits = 2);
 
-/// "34 to 48 kg"; "120 kg" where both ends read alike, with three digits when it is exact.
+/// "34 to 48 kg"; "41 kg" where both ends read alike; "118 kg", with a third digit from 100 on, when it is exact.
 [[nodiscard]] std::string in_words(const Estimate& estimate, std::string_view unit);
 
 /// "1 day", "9 days".

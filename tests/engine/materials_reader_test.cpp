@@ -38,18 +38,20 @@ Material read_peel(const std::string& more) {
 }  // namespace
 
 TEST_CASE("a material's figures are read with range, standing, note and sources", "[materials][rule_base_reader]") {
-    const RuleBase base = base_of("sources: {table: {title: T, kind: trade, standing: read}}\n" +
-                                  peel("heard as: [skin], note: N, cautions: K01, counts towards: citrus, tells: [dung is "
-                                       "fresh, \"dung is any of (aged, fresh)\"], "
-                                       "moisture: {typical: 77.3 %, standing: read}, "
-                                       "nitrogen: {typical: 1 %, from: 0.5 %, to: 2 %, standing: derived, range standing: "
-                                       "read, disputed: yes, note: A says 2., "
-                                       "sources: table}"));
+    const RuleBase base =
+        base_of("sources: {table: {title: T, kind: trade, standing: read}}\n" +
+                peel("heard as: [skin], note: N, keep from worms: W, cautions: K01, counts towards: citrus, tells: [dung is "
+                     "fresh, \"dung is any of (aged, fresh)\"], "
+                     "moisture: {typical: 77.3 %, standing: read}, "
+                     "nitrogen: {typical: 1 %, from: 0.5 %, to: 2 %, standing: derived, range standing: "
+                     "read, disputed: yes, note: A says 2., "
+                     "sources: table}"));
     const Material& peel = base.materials[*base.materials.find("peel")];
     CHECK(peel.name == "Peel");
     CHECK(peel.role == MaterialRole::feed);
     CHECK(peel.heard_as == std::vector<std::string>{"skin"});
     CHECK(peel.note == "N");
+    CHECK(peel.keep_from_worms == "W");
     CHECK(peel.cautions == std::vector{*base.cautions.find("K01")});
     CHECK(peel.shares == std::vector{*base.signs.find("citrus")});
     REQUIRE(peel.tells.size() == 2);
@@ -203,7 +205,8 @@ TEST_CASE("what could hurt whoever handles a material carries its caution", "[ma
     for (const char* id : {"urea", "poultry_manure", "poultry_litter", "cattle_urine"}) carries(id, "K02");
     for (const char* id : {"pig_manure", "dairy_slurry", "biogas_slurry"}) carries(id, "K01");
     for (const char* id : {"wood_chips", "shrub_trimmings", "tree_trimmings"}) carries(id, "K07");
-    for (const char* id : {"straw", "hay_grass", "sawdust", "rice_husk", "dried_cow_dung"}) carries(id, "K04");
+    for (const char* id : {"hay_grass", "dried_cow_dung"}) carries(id, "K04");
+    for (const char* id : {"dry_leaves", "straw", "sawdust", "rice_husk"}) carries(id, "K30");
     carries("grass_clippings", "K10b");
     // What becomes of dung on food is said with every kind of it.
     for (const Material& material : base.materials)
