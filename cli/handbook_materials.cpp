@@ -41,6 +41,7 @@ void write_material(Scribe& scribe, Handle<Material> handle) {
     scribe.entry("material", material.id, material.name, material.name);
     scribe.aside(code(material.id));
     scribe.warn_of(material.cautions);
+    if (!material.keep_from_worms.empty()) scribe.paragraph(plain("Keep it from worms. " + material.keep_from_worms));
     if (!material.note.empty()) scribe.paragraph(plain(material.note));
     write_figures(scribe, material);
     std::vector<Line> heard;

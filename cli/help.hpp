@@ -71,11 +71,12 @@ lidlift show signs
 Options
   --told FILE          read answers from this YAML file; - is standard input;
                        may be said again
-  --tank FILE          use what this tank's record tells of one of its bays; what
-                       you say yourself counts for more
-  --bay NAME           this bay of it; left out: the one with the worms, or the one
-                       most in trouble where you say nothing else
-  --on DAY             read the record as of this day, 2026-03-09; left out: today
+  --tank FILE          use what this tank's record tells of one of its bays;
+                       what you say yourself counts for more
+  --bay NAME           this bay of it; left out: the one with the worms, or,
+                       where you say nothing else, the one most in trouble
+  --on DAY             take the record as of this day (2026-03-09); left out:
+                       today
   --full               print every cause with its whole balance, every step that
                        was left out, and every source
   --steady             weigh it 200 times with every strength changed a little,
@@ -271,8 +272,9 @@ inline constexpr const char* show_help =
   lidlift show causes blocked_drain
   lidlift show material "dead leaves"   found by what people call it, too
 
-There are signs, conclusions, rules, causes, steps, cautions, clashes, materials,
-sources, and words (the words of the rules with the numbers they stand for).
+There are signs, conclusions, rules, causes, steps, cautions, clashes,
+materials, sources, and words (the words of the rules with the numbers they
+stand for).
 
 Options
   --json               print JSON instead of text

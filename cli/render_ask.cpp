@@ -71,6 +71,7 @@ public:
     void operator()(const shown::AskSign& ask) {
         const Sign& sign = base_.signs[ask.sign];
         page_.empty_line();
+        if (!ask.said.empty()) say("You said \"" + ask.said + "\". That may mean several things, so I ask.");
         if (ask.changing) {
             say("Once more, to put it right: " + sign.ask);
         } else {

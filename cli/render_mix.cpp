@@ -148,6 +148,9 @@ private:
                 "." + unsure(one);
             text[0] = static_cast<char>(text[0] - 'a' + 'A');
             page_.paragraph("  ", text);
+            for (const auto handle : one.kept_out)
+                page_.paragraph(
+                    "    ", "But keep it from worms, since it holds " + name(handle) + ". " + material(handle).keep_from_worms);
         }
     }
 
@@ -155,6 +158,9 @@ private:
         if (!answer_.plan) return;
         page_.heading("WHAT TO ADD");
         page_.paragraph("  ", "Wanted: " + question_.target->words + ".");
+        for (const auto handle : answer_.passed_over)
+            page_.paragraph(
+                "  ", "Left out: " + name(handle) + ", which has no place among worms. " + material(handle).keep_from_worms);
         if (!*answer_.plan) {
             page_.paragraph("  ", "It cannot be reached with these materials, because " + answer_.plan->fault().text + ".");
             return;
@@ -209,6 +215,7 @@ private:
         };
         for (const auto handle : answer_.materials) {
             const Material& one = material(handle);
+            if (!one.keep_from_worms.empty()) say(one.name + ": keep it from worms. " + one.keep_from_worms);
             if (!one.note.empty()) say(one.name + ": " + one.note);
             disputed(handle, "moisture", FigureName::moisture, one.moisture, " %", say);
             disputed(handle, "nitrogen", FigureName::nitrogen, one.nitrogen, " %", say);

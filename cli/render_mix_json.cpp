@@ -52,14 +52,15 @@ Json judged(const std::optional<Judgement>& judgement, bool unsure, const Window
             {"source", window.source}};
 }
 
-Json stages(const std::vector<SuitsStage>& suits) {
+Json stages(const RuleBase& base, const std::vector<SuitsStage>& suits) {
     Json list = Json::array();
     for (const SuitsStage& one : suits)
         list.push_back({{"stage", one.stage->word},
                         {"name", one.stage->name},
                         {"moisture", judged(one.moisture, one.moisture_unsure, one.stage->moisture)},
                         {"carbon_to_nitrogen",
-                         judged(one.carbon_to_nitrogen, one.carbon_to_nitrogen_unsure, one.stage->carbon_to_nitrogen)}});
+                         judged(one.carbon_to_nitrogen, one.carbon_to_nitrogen_unsure, one.stage->carbon_to_nitrogen)},
+                        {"keep_out", ids(base.materials, one.kept_out)}});
     return list;
 }
 
@@ -76,7 +77,7 @@ public:
                          {"cautions", cautions()},
                          {"parts", parts()},
                          {"mixture", mixture(page_.answer.mixture)},
-                         {"stages", stages(page_.answer.suits)},
+                         {"stages", stages(base_, page_.answer.suits)},
                          {"reach", reach()},
                          {"materials", materials()}};
         return document.dump(2, ' ', true, Json::error_handler_t::replace) + "\n";
@@ -113,6 +114,8 @@ private:
         Json result = {{"target", target.words},
                        {"moisture", goal(target.goal.moisture)},
                        {"carbon_to_nitrogen", goal(target.goal.carbon_to_nitrogen)},
+                       {"stage", target.stage ? Json(target.stage->word) : Json(nullptr)},
+                       {"left_out", ids(base_.materials, page_.answer.passed_over)},
                        {"reached", static_cast<bool>(*page_.answer.plan)}};
         if (!*page_.answer.plan) {
             result["because"] = page_.answer.plan->fault().text;
@@ -138,7 +141,7 @@ private:
         }
         result["not_wanted"] = ids(base_.materials, page_.answer.only_at_hand);
         result["then"] = mixture(plan.then);
-        result["stages"] = stages(plan.suits);
+        result["stages"] = stages(base_, plan.suits);
         return result;
     }
 
@@ -163,15 +166,17 @@ private:
         Json list = Json::array();
         for (const auto handle : page_.answer.materials) {
             const Material& material = base_.materials[handle];
-            list.push_back({{"id", material.id},
-                            {"name", material.name},
-                            {"moisture", figure(material.moisture, handle, FigureName::moisture)},
-                            {"nitrogen", figure(material.nitrogen, handle, FigureName::nitrogen)},
-                            {"carbon_to_nitrogen", figure(material.carbon_to_nitrogen, handle, FigureName::carbon_to_nitrogen)},
-                            {"density", figure(material.density, handle, FigureName::density)},
-                            {"note", material.note.empty() ? Json(nullptr) : Json(material.note)},
-                            {"cautions", ids(base_.cautions, material.cautions)},
-                            {"sources", source_ids(base_, material.sources)}});
+            list.push_back(
+                {{"id", material.id},
+                 {"name", material.name},
+                 {"moisture", figure(material.moisture, handle, FigureName::moisture)},
+                 {"nitrogen", figure(material.nitrogen, handle, FigureName::nitrogen)},
+                 {"carbon_to_nitrogen", figure(material.carbon_to_nitrogen, handle, FigureName::carbon_to_nitrogen)},
+                 {"density", figure(material.density, handle, FigureName::density)},
+                 {"keep_from_worms", material.keep_from_worms.empty() ? Json(nullptr) : Json(material.keep_from_worms)},
+                 {"note", material.note.empty() ? Json(nullptr) : Json(material.note)},
+                 {"cautions", ids(base_.cautions, material.cautions)},
+                 {"sources", source_ids(base_, material.sources)}});
         }
         return list;
     }

@@ -2,13 +2,13 @@
 
 #include "cli/level_heading.hpp"
 #include "cli/page.hpp"
+#include "cli/render_text.hpp"
 #include "engine/plain_text.hpp"
 #include "engine/tank/figures_in_words.hpp"
 #include "engine/words.hpp"
 
 #include <algorithm>
 #include <array>
-#include <cmath>
 #include <utility>
 
 #include <fmt/format.h>
@@ -19,11 +19,6 @@ namespace {
 constexpr std::size_t most_complaints = 2;  // of one record; the others are on standard error
 constexpr std::size_t most_tanks_named = 6;
 constexpr std::size_t most_tanks_with_reasons = 12;  // of a larger site the reasons would bury the work
-
-std::string in_a_hundred(double chance) {
-    const double hundredths = std::round(100 * chance);
-    return hundredths > 99 ? "over 99 in 100" : fmt::format("about {:.0f} in 100", hundredths);
-}
 
 std::string joined(const std::vector<std::string>& words, const char* between = ", ") {
     std::string result;

@@ -194,6 +194,7 @@ public:
         for (const auto caution : material.cautions)
             cautions.push_back(base_.cautions[caution].id + ": " + base_.cautions[caution].say);
         set(entry, "cautions", cautions);
+        set(entry, "keep from worms", material.keep_from_worms);
         set(entry, "note", material.note);
         if (!material.heard_as.empty()) entry["heard as"] = material.heard_as;
         for (const NamedFigure& named : figures_of(material)) entry[std::string(named.key)] = describe(named, material);

@@ -8,11 +8,13 @@ namespace lidlift {
 namespace {
 
 /// The answers behind a settled condition, for one of its deciding parts.
-std::string part_in_words(const Condition& part, const RuleBase& rule_base, const Facts& facts) {
+std::string part_in_words(const Condition& part, const RuleBase& rule_base, const Facts& facts, bool in_brief) {
     const auto sign_in_words = [&](Handle<Sign> handle) {
         const Sign& sign = rule_base.signs[handle];
         const Observation* seen = facts.find(handle);
-        return sign.name + ": " + (seen ? in_words(sign, *seen) + as_recorded_in_brief(*seen) : std::string("not known"));
+        return sign.name + ": " +
+               (seen ? in_words(sign, *seen) + (in_brief ? as_recorded_in_brief(*seen) : as_recorded(*seen))
+                     : std::string("not known"));
     };
     if (const auto* says = std::get_if<Says>(&part.node)) return sign_in_words(says->sign);
     if (const auto* lies = std::get_if<Lies>(&part.node)) return sign_in_words(lies->sign);
@@ -31,8 +33,9 @@ constexpr int deepest_explanation = 4;
 std::string settled_in_words(const Condition& condition, const RuleBase& rule_base, const Facts& facts,
                              const Conclusions& conclusions, int depth) {
     std::string words;
-    for (const Condition* part : deciders(condition, facts, conclusions.truth)) {
-        append(words, part_in_words(*part, rule_base, facts));
+    const auto parts = deciders(condition, facts, conclusions.truth);
+    for (const Condition* part : parts) {
+        append(words, part_in_words(*part, rule_base, facts, depth > 0 || parts.size() > 1));
         for (const auto conclusion : mentioned(*part).conclusions) {
             const auto rule = conclusions.because[conclusion.index];
             const bool holds = conclusions.truth[conclusion.index] == Truth::yes;

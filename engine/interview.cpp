@@ -240,8 +240,36 @@ void Interview::ask_own_words(bool news, std::vector<Shown>& out) {
 
 void Interview::ask(Handle<Sign> sign, bool changing, std::vector<Shown>& out) {
     waiting_ = changing ? Waiting::changed_answer : Waiting::question;
+    if (pending_ != sign) said_.clear();
     pending_ = sign;
-    out.emplace_back(shown::AskSign{sign, questions_asked() + 1, changing});
+    out.emplace_back(shown::AskSign{sign, questions_asked() + 1, changing, said_});
+}
+
+/// What the caller said that may mean several things, and the sign of it to ask next. It is settled once one of its signs has
+/// an answer that is out of the ordinary.
+std::optional<OpenQuestion> Interview::left_open() const {
+    const auto out_of_the_ordinary = [&](Handle<Sign> handle) {
+        const Observation* seen = told_.facts.find(handle);
+        if (!seen) return false;
+        const Sign& sign = rule_base().signs[handle];
+        const AnswerSet given = sign.sort == SignSort::several ? seen->present : seen->possible;
+        double anyway = 0;
+        for (std::size_t i = 0; i < sign.answers.size(); ++i)
+            if ((given & answer_set(i)) != 0) {
+                if (sign.answers[i].none_of_these) return false;
+                anyway += sign.answers[i].seen_anyway.value_or(0);
+            }
+        return given != 0 && anyway < 0.5;
+    };
+    for (const CallEntry* entry : what_counts(record_)) {
+        if ((entry->kind != Kind::words && entry->kind != Kind::news) || entry->words.empty()) continue;
+        for (const OpenQuestion& open : phrasebook_.read(entry->words).to_ask) {
+            if (std::ranges::any_of(open.signs, out_of_the_ordinary)) continue;
+            for (const auto sign : open.signs)
+                if (!told_.facts.find(sign) && !holds(told_.not_known, sign)) return OpenQuestion{open.words, {sign}};
+        }
+    }
+    return std::nullopt;
 }
 
 void Interview::ask_follow_up(FollowUpQuestion what, std::vector<Shown>& out) {
@@ -312,7 +340,12 @@ void Interview::go_on(Moment now, std::vector<Shown>& out) {
                 called_about.push_back(*sign);
     const NextStep next = next_step(ranker_, told_, ranking_, questions_asked(), topic, called_about, limits_);
     if (next.ask) {
-        ask(*next.ask, false, out);
+        // What was said in two meanings comes before what nobody spoke of.
+        const auto open = left_open();
+        pending_.reset();
+        said_ = open ? open->words : "";
+        pending_ = open ? open->signs.front() : *next.ask;
+        ask(*pending_, false, out);
         return;
     }
     // Where two steps oppose each other and the rule base names the sign that settles it, it is asked all the same.

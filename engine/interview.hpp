@@ -34,6 +34,7 @@ struct AskSign {
     Handle<Sign> sign;
     std::size_t number = 0;  ///< how many questions, with this one
     bool changing = false;   ///< it was answered already
+    std::string said = {};   ///< what the caller said that may mean several things, where that is why it is asked
 };
 enum class FollowUpQuestion { done, helped, cause, how, go_on };
 struct AskFollowUp {
@@ -160,6 +161,7 @@ private:
     void go_on(Moment now, std::vector<Shown>& out);
     void ask_own_words(bool news, std::vector<Shown>& out);
     void ask(Handle<Sign> sign, bool changing, std::vector<Shown>& out);
+    [[nodiscard]] std::optional<OpenQuestion> left_open() const;
     void ask_again(std::vector<Shown>& out);
     void ask_follow_up(shown::FollowUpQuestion what, std::vector<Shown>& out);
     void finish(StopReason reason, Moment now, std::vector<Shown>& out);
@@ -191,6 +193,7 @@ private:
     std::optional<Diagnosis> diagnosis_;
     Waiting waiting_ = Waiting::own_words;
     std::optional<Handle<Sign>> pending_;
+    std::string said_;  ///< see AskSign::said
     std::vector<RedFlag> flags_;
     shown::FollowUpQuestion follow_up_question_ = shown::FollowUpQuestion::done;
     ConfirmedCause confirmed_;

@@ -21,13 +21,16 @@ public:
         answer_.mixture = mix(portions_);
         if (!(answer_.mixture.kg.typical > 0)) return Fault{"all the amounts are 0, so there is nothing to mix"};
         answer_.suits = suits(answer_.mixture);
+        std::vector<Handle<Material>> mixed;
+        for (const MixedIn& part : answer_.parts) add_once(mixed, part.material);
+        keep_out(answer_.suits, mixed);
         if (question_.target) answer_.plan = plan();
         for (const MixedIn& part : answer_.parts) add_once(answer_.materials, part.material);
         if (answer_.plan && *answer_.plan)
             for (const ToAdd& added : (*answer_.plan)->add) add_once(answer_.materials, added.material);
-        for (const AtHand& hand : question_.at_hand)
-            if (std::ranges::find(answer_.materials, hand.material) == answer_.materials.end())
-                add_once(answer_.only_at_hand, hand.material);
+        for (const auto material : hand_materials_)
+            if (std::ranges::find(answer_.materials, material) == answer_.materials.end())
+                add_once(answer_.only_at_hand, material);
         collect_cautions();
         return Outcome<MixAnswer>(std::move(answer_));
     }
@@ -50,7 +53,12 @@ private:
     }
 
     std::optional<Fault> take_at_hand() {
+        const bool for_worms = question_.target && question_.target->stage && question_.target->stage->has_worms;
         for (const AtHand& hand : question_.at_hand) {
+            if (for_worms && !base_.materials[hand.material].keep_from_worms.empty()) {
+                add_once(answer_.passed_over, hand.material);
+                continue;
+            }
             Outcome<Ingredient> what = ingredient(hand.material);
             if (!what) return what.fault();
             std::optional<double> stock;
@@ -60,8 +68,17 @@ private:
                 stock = portion->kg.typical;
             }
             hands_.push_back({std::move(*what), stock});
+            hand_materials_.push_back(hand.material);
         }
         return std::nullopt;
+    }
+
+    /// Says in each stage with worms what of `mixed` has no place there.
+    void keep_out(std::vector<SuitsStage>& stages, const std::vector<Handle<Material>>& mixed) const {
+        for (SuitsStage& one : stages)
+            for (const auto material : mixed)
+                if (one.stage->has_worms && !base_.materials[material].keep_from_worms.empty())
+                    one.kept_out.push_back(material);
     }
 
     Outcome<MixPlan> plan() const {
@@ -74,7 +91,7 @@ private:
         for (std::size_t i = 0; i < hands_.size(); ++i) {
             // A gram in a tonne is what rounding leaves, not something to weigh out.
             if ((*kg)[i] <= 1e-6 * answer_.mixture.kg.typical) continue;
-            ToAdd added{question_.at_hand[i].material, ranges[i], std::nullopt, hands_[i].stock};
+            ToAdd added{hand_materials_[i], ranges[i], std::nullopt, hands_[i].stock};
             if (const auto& density = hands_[i].what.density)
                 added.litres = Estimate{1000 * added.kg.low / density->high, 1000 * added.kg.typical / density->typical,
                                         1000 * added.kg.high / density->low};
@@ -83,6 +100,10 @@ private:
         }
         plan.then = mix(then);
         plan.suits = suits(plan.then);
+        std::vector<Handle<Material>> mixed;
+        for (const MixedIn& part : answer_.parts) add_once(mixed, part.material);
+        for (const ToAdd& added : plan.add) add_once(mixed, added.material);
+        keep_out(plan.suits, mixed);
         return plan;
     }
 
@@ -110,6 +131,7 @@ private:
     const MixQuestion& question_;
     std::vector<Portion> portions_;
     std::vector<OnHand> hands_;
+    std::vector<Handle<Material>> hand_materials_;  ///< of hands_
     MixAnswer answer_;
 };
 

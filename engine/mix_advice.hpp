@@ -32,6 +32,7 @@ struct SuitsStage {
     std::optional<Judgement> carbon_to_nitrogen;
     bool moisture_unsure = false;  ///< the figure's range reaches beyond the window that it typically lies in, or into it
     bool carbon_to_nitrogen_unsure = false;
+    std::vector<Handle<Material>> kept_out;  ///< in it, but not fit for this stage whatever its figures are
 };
 
 /// What to add of one material. kg.high is infinite where it may not be enough at all.
@@ -55,13 +56,14 @@ struct MixAnswer {
     std::optional<Outcome<MixPlan>> plan;        ///< where a target was asked for; Fault: why it cannot be reached
     std::vector<Handle<Caution>> cautions;       ///< of everything in it and to be added, gravest first
     std::vector<Handle<Material>> materials;     ///< of the same, each once
+    std::vector<Handle<Material>> passed_over;   ///< at hand, but not fit for the stage that is aimed at
     std::vector<Handle<Material>> only_at_hand;  ///< asked about and not wanted
 };
 
 /// Fault: an amount cannot be used (a volume of something whose density nobody knows; nothing at all).
 [[nodiscard]] Outcome<MixAnswer> answer(const RuleBase& rule_base, const MixQuestion& question);
 
-/// How `mixture` suits each stage.
+/// How `mixture` suits each stage, by its figures alone.
 [[nodiscard]] std::vector<SuitsStage> suits(const Mixture& mixture);
 
 }  // namespace lidlift

@@ -1,7 +1,6 @@
 #include "engine/mix_words.hpp"
 
 #include "engine/nearest_name.hpp"
-#include "engine/windows.hpp"
 
 #include <algorithm>
 #include <array>
@@ -205,6 +204,7 @@ Outcome<Target> read_target(std::string_view text) {
     if (words.size() == 1)
         if (const StageWindows* stage = find_stage_windows(words.front()))
             return Target{{middle_of(stage->moisture.best), middle_of(stage->carbon_to_nitrogen.best)},
+                          stage,
                           std::string("what suits ") + stage->name + ": " + moisture_words(middle_of(stage->moisture.best)) +
                               " and " + ratio_words(middle_of(stage->carbon_to_nitrogen.best))};
     const bool ratio = std::ranges::any_of(words, is_ratio_word) || without_to_one(plain) != plain;
@@ -226,10 +226,10 @@ Outcome<Target> read_target(std::string_view text) {
     if (!range) return range.fault();
     if (ratio) {
         if (!(range->low > 0 && range->high <= 5000)) return Fault{"a C:N to reach lies above 0 and is at most 5000"};
-        return Target{{std::nullopt, *range}, ratio_words(*range)};
+        return Target{{std::nullopt, *range}, nullptr, ratio_words(*range)};
     }
     if (!(range->low > 0 && range->high < 100)) return Fault{"a moisture to reach lies between 0 and 100 %"};
-    return Target{{*range, std::nullopt}, moisture_words(*range)};
+    return Target{{*range, std::nullopt}, nullptr, moisture_words(*range)};
 }
 
 Outcome<Target> both(const Target& one, const Target& other) {
@@ -238,6 +238,7 @@ Outcome<Target> both(const Target& one, const Target& other) {
     Target result = one;
     if (other.goal.moisture) result.goal.moisture = other.goal.moisture;
     if (other.goal.carbon_to_nitrogen) result.goal.carbon_to_nitrogen = other.goal.carbon_to_nitrogen;
+    if (result.stage == nullptr) result.stage = other.stage;
     result.words = one.words + " and " + other.words;
     return result;
 }

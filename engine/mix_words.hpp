@@ -6,6 +6,7 @@
 #include "engine/mixture.hpp"
 #include "engine/outcome.hpp"
 #include "engine/vessels.hpp"
+#include "engine/windows.hpp"
 
 #include <optional>
 #include <string>
@@ -39,6 +40,7 @@ struct AtHand {
 /// What a mixture should come to, and how it was said: "a moisture of 60 %".
 struct Target {
     Goal goal;
+    const StageWindows* stage = nullptr;  ///< where it is what suits a stage
     std::string words;
 };
 

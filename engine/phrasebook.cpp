@@ -39,12 +39,16 @@ bool stands_beside(const Match& match, const std::vector<Match>& others, Words w
     for (const Match& other : others) {
         if (other.last <= match.first || match.last <= other.first) continue;
         if (other.meaning->sign == match.meaning->sign || other.meaning->holds_negation) return false;
-        const bool begins_it = match.first == other.first && match.last < other.last &&
+        const bool begins_it = match.first >= other.first && match.last < other.last &&
                                english().little.has(words[match.last].text) &&
                                things.has(rule_base.signs[match.meaning->sign].topic);
         const bool shares_last = match.last == other.first + 1 && match.first < other.first;
         const bool shares_first = match.first + 1 == other.last && other.last < match.last;
         if (!begins_it && !shares_last && !shares_first) return false;
+        // "Tiny fruit flies everywhere" are no flies of another kind.
+        const std::string& topic = rule_base.signs[match.meaning->sign].topic;
+        if (!begins_it && (topic == "animals" || topic == "worms") && topic == rule_base.signs[other.meaning->sign].topic)
+            return false;
         const auto own =
             shares_last ? words.subspan(match.first, match.length() - 1) : words.subspan(match.first + 1, match.length() - 1);
         if (std::ranges::all_of(own, [](const Word& word) { return english().little.has(word.text); })) return false;
@@ -64,13 +68,36 @@ std::vector<Match> without_overlaps(std::vector<Match> matches, Covered& covered
     for (const Match& match : matches) {
         const auto begin = covered.begin() + static_cast<std::ptrdiff_t>(match.first);
         const auto end = covered.begin() + static_cast<std::ptrdiff_t>(match.last);
-        if (std::find(begin, end, true) != end && (in_figures(match) || !stands_beside(match, result, words, rule_base)))
-            continue;
+        if (std::find(begin, end, true) != end) {
+            if (in_figures(match)) continue;
+            // "Standing water in the corners" is two phrases for one thing.
+            const auto same = std::ranges::find_if(result, [&](const Match& other) {
+                return other.meaning->sign == match.meaning->sign && other.meaning->answer == match.meaning->answer &&
+                       other.first < match.last && match.first < other.last && !other.meaning->holds_negation;
+            });
+            const bool beside_others = std::ranges::none_of(result, [&](const Match& other) {
+                return (same == result.end() || &other != &*same) && other.first < match.last && match.first < other.last;
+            });
+            if (same != result.end() && beside_others) {
+                same->first = std::min(same->first, match.first);
+                same->last = std::max(same->last, match.last);
+                std::fill(begin, end, true);
+                continue;
+            }
+            if (!stands_beside(match, result, words, rule_base)) continue;
+        }
         std::fill(begin, end, true);
         result.push_back(match);
     }
     std::ranges::sort(result, {}, &Match::first);
     return result;
+}
+
+/// "The worms have all gone to the walls": they are not gone.
+bool goes_somewhere(const Match& match, Words words) {
+    static const Sayings going("gone|went|moved|left|vanished|disappeared");
+    static const Sayings where_to("to|into|down|up|over|under|across|through|underneath|deep|inside|back|next");
+    return match.last < words.size() && going.has(words[match.last - 1].text) && where_to.has(words[match.last].text);
 }
 
 /// "It smells", of "it smells a bit sour", and "they look", of "they look pale", say nothing by themselves.
@@ -157,7 +184,9 @@ private:
             const auto begin = covered.begin() + static_cast<std::ptrdiff_t>(figure.first);
             std::fill(begin, covered.begin() + static_cast<std::ptrdiff_t>(figure.last), true);
         }
-        std::vector<Match> matches = without_overlaps(phrases_.matches(words), covered, words, rule_base_);
+        std::vector<Match> matches = phrases_.matches(words);
+        std::erase_if(matches, [&](const Match& match) { return goes_somewhere(match, words); });
+        matches = without_overlaps(std::move(matches), covered, words, rule_base_);
         drop_what_goes_on(matches, words, rule_base_);
         matches_.push_back(std::move(matches));
     }

@@ -260,6 +260,7 @@ struct Material {
     std::vector<Handle<Sign>> shares;          ///< signs with the answers none, some, lots that its share of the feed answers
     std::vector<Says> tells;                   ///< answers that giving it at all is
     std::vector<Handle<Caution>> cautions;     ///< for handling it
+    std::string keep_from_worms;               ///< why it has no place in a worm bed; empty: it may
     std::string note;
     Sources sources;
     Place place;

@@ -77,8 +77,10 @@ public:
     /// `used` is what the record shows to be at hand: that comes first.
     StepAmounts measure(const std::set<Handle<Material>>& used) {
         std::vector<Stuff> choices = formula_.of;
-        std::ranges::stable_partition(
-            choices, [&](const Stuff& stuff) { return stuff.kind != Stuff::Kind::material || used.contains(stuff.material); });
+        // Not of std::ranges: clang 14 cannot read the subrange that libstdc++ 12 returns.
+        std::stable_partition(choices.begin(), choices.end(), [&](const Stuff& stuff) {
+            return stuff.kind != Stuff::Kind::material || used.contains(stuff.material);
+        });
         for (const Stuff& stuff : choices) {
             StepAmount amount;
             amount.stuff = stuff;
@@ -314,7 +316,7 @@ private:
     // ---- bounds, and the other measure
 
     /// Where it goes.
-    Found<std::size_t> goes_into() const {
+    InTank<std::size_t> goes_into() const {
         return parts_.bay_of(std::visit(
             [](const auto& how) -> TankPart {
                 using How = std::decay_t<decltype(how)>;
@@ -458,7 +460,7 @@ private:
     }
     /// What was found, with its reasons put to the amount; or what is missing noted.
     template <class T>
-    std::optional<T> take(Found<T> found, StepAmount& amount) {
+    std::optional<T> take(InTank<T> found, StepAmount& amount) {
         if (!found) return lack_all(found.missing);
         for (std::string& reason : found.because)
             if (std::ranges::find(amount.because, reason) == amount.because.end()) amount.because.push_back(std::move(reason));

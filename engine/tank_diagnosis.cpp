@@ -70,8 +70,8 @@ private:
     }
 
     void feed() {
-        if (!bay_.fed) return;
-        if (!bay_.days_since_worms) return;
+        // What went in before the worms came was the filling, and a few days are no ration.
+        if (!bay_.fed || !bay_.days_since_worms || *bay_.days_since_worms < 7) return;
         std::string line = "Fed: " + bay_.fed->how;
         if (bay_.feed_per_area) line += "; " + in_words(bay_.feed_per_area->value, "kg") + " a day on a square metre";
         if (bay_.feed_per_worms) line += ", " + in_words(bay_.feed_per_worms->value, "kg") + " to a kilogram of worms";
@@ -93,9 +93,14 @@ private:
             say(line + ".");
         }
         if (!bay_.hot_because.empty() && !bay_.days_since_worms) say("Heat so far: " + bay_.hot_because + ".");
-        if (bay_.ammonia_share)
-            say("Of its ammonia " + in_words(bay_.ammonia_share->value, "%") + " would be gas: " + bay_.ammonia_share->how +
-                ".");
+        if (bay_.ammonia_share) {
+            const Estimate& share = bay_.ammonia_share->value;
+            say("Of its ammonia " +
+                (share.high < hardly_any_gas ? "less than " + tank::rounded(hardly_any_gas) + " %"
+                 : share.is_exact()          ? "about " + tank::rounded(share.typical) + " %"
+                                             : in_words(share, "%")) +
+                " would be gas: " + bay_.ammonia_share->how + ".");
+        }
     }
 
     void dates() {

@@ -31,11 +31,11 @@ bool is_heap(BayStage stage) {
 }
 
 template <class T, class U>
-Found<T> lacking(const Found<U>& other) {
+InTank<T> lacking(const InTank<U>& other) {
     return {std::nullopt, {}, other.missing};
 }
 template <class T>
-Found<T> lacks(std::string what) {
+InTank<T> lacks(std::string what) {
     return {std::nullopt, {}, {std::move(what)}};
 }
 
@@ -69,7 +69,7 @@ std::string TankParts::name_of(std::size_t bay) const {
     return name.ends_with("bay") ? "the " + name : "the " + name + " bay";
 }
 
-Found<std::size_t> TankParts::bay_of(const TankPart& part) const {
+InTank<std::size_t> TankParts::bay_of(const TankPart& part) const {
     const auto& bays = tank_.state->bays;
     const std::size_t asked = tank_.bay;
     if (asked >= bays.size()) return lacks<std::size_t>("which bay it is about");
@@ -91,7 +91,7 @@ Found<std::size_t> TankParts::bay_of(const TankPart& part) const {
     return lacks<std::size_t>("which bay it is about");
 }
 
-Found<Estimate> TankParts::share_of_top(const TankPart& part, std::size_t bay) const {
+InTank<Estimate> TankParts::share_of_top(const TankPart& part, std::size_t bay) const {
     if (part.what == TankPart::What::all) return {Estimate::exactly(1), {}, {}};
     const auto& depth = state(bay).depth;
     if (!depth || !(depth->value.low > 0)) return lacks<Estimate>(the_depth);
@@ -99,7 +99,7 @@ Found<Estimate> TankParts::share_of_top(const TankPart& part, std::size_t bay) c
     return {share, {name_of(bay) + " lies " + in_words(times(depth->value, 100), "cm") + " deep: " + depth->how}, {}};
 }
 
-Found<std::vector<Portion>> TankParts::last_load(std::size_t bay) const {
+InTank<std::vector<Portion>> TankParts::last_load(std::size_t bay) const {
     const BayState& now = state(bay);
     std::optional<int> age = now.days_since_feed;
     if (now.days_since_filling) age = std::min(age.value_or(*now.days_since_filling), *now.days_since_filling);
@@ -111,14 +111,14 @@ Found<std::vector<Portion>> TankParts::last_load(std::size_t bay) const {
             {}};
 }
 
-Found<std::vector<Portion>> TankParts::dry_part() const {
+InTank<std::vector<Portion>> TankParts::dry_part() const {
     auto load = last_load(tank_.bay);
     if (load) std::erase_if(*load.value, is_wet);
     return load;
 }
 
-Found<std::vector<Portion>> TankParts::portions(const TankPart& part, bool carbon) const {
-    using Result = Found<std::vector<Portion>>;
+InTank<std::vector<Portion>> TankParts::portions(const TankPart& part, bool carbon) const {
+    using Result = InTank<std::vector<Portion>>;
     const auto bay = bay_of(part);
     if (!bay) return lacking<std::vector<Portion>>(bay);
     const BayState& now = state(*bay.value);
@@ -163,7 +163,7 @@ Found<std::vector<Portion>> TankParts::portions(const TankPart& part, bool carbo
     return result;
 }
 
-Found<Estimate> TankParts::kg(const TankPart& part) const {
+InTank<Estimate> TankParts::kg(const TankPart& part) const {
     if (part.what != TankPart::What::all && part.what != TankPart::What::top) {
         const auto there = portions(part);
         if (!there) return lacking<Estimate>(there);
@@ -175,14 +175,14 @@ Found<Estimate> TankParts::kg(const TankPart& part) const {
     if (!all) return lacks<Estimate>(what_went_in);
     const auto share = share_of_top(part, *bay.value);
     if (!share) return share;
-    Found<Estimate> result{times(all->value, *share.value),
-                           {"in " + name_of(*bay.value) + " lie " + in_words(all->value, "kg") + ": " + all->how},
-                           {}};
+    InTank<Estimate> result{times(all->value, *share.value),
+                            {"in " + name_of(*bay.value) + " lie " + in_words(all->value, "kg") + ": " + all->how},
+                            {}};
     result.because.insert(result.because.end(), share.because.begin(), share.because.end());
     return result;
 }
 
-Found<Estimate> TankParts::litres(const TankPart& part) const {
+InTank<Estimate> TankParts::litres(const TankPart& part) const {
     if (part.what != TankPart::What::all && part.what != TankPart::What::top) {
         const auto there = portions(part);
         if (!there) return lacking<Estimate>(there);
@@ -200,7 +200,7 @@ Found<Estimate> TankParts::litres(const TankPart& part) const {
         times(all->value, *share.value), {name_of(*bay.value) + " holds " + in_words(all->value, "L") + ": " + all->how}, {}};
 }
 
-Found<Estimate> TankParts::m2(const TankPart& part) const {
+InTank<Estimate> TankParts::m2(const TankPart& part) const {
     const auto bay = bay_of(part);
     if (!bay) return lacking<Estimate>(bay);
     const double area = recorded(*bay.value).area;
@@ -209,7 +209,7 @@ Found<Estimate> TankParts::m2(const TankPart& part) const {
     return {exact, {name_of(*bay.value) + " has " + in_words(exact, "m2") + " of floor"}, {}};
 }
 
-Found<double> TankParts::free_litres(std::size_t bay) const {
+InTank<double> TankParts::free_litres(std::size_t bay) const {
     const RecordedBay& built = recorded(bay);
     const double capacity = built.area * built.height * 1000;
     if (!(capacity > 0)) return lacks<double>(the_size);
@@ -217,7 +217,7 @@ Found<double> TankParts::free_litres(std::size_t bay) const {
     return {free, {tank::rounded(free) + " L are free up to the rim of " + name_of(bay)}, {}};
 }
 
-Found<double> TankParts::air_litres(const TankPart& part) const {
+InTank<double> TankParts::air_litres(const TankPart& part) const {
     const auto there = portions(part);
     if (!there) return lacking<double>(there);
     const auto volume = litres(part);

@@ -26,7 +26,7 @@ inline constexpr double least_moisture_of_wet_part = 50;
 /// What was found, and the sentences that say where it comes from; or what the record lacks, in words that follow "the record
 /// should also hold". Where neither is, the tank has no such thing.
 template <class T>
-struct Found {
+struct InTank {
     std::optional<T> value;
     std::vector<std::string> because;
     std::vector<std::string> missing;
@@ -39,28 +39,28 @@ public:
     explicit TankParts(const TankContext& tank) : tank_(tank) {}
 
     /// The bay that plays the part: the one of the diagnosis where it does, otherwise the only one that does.
-    [[nodiscard]] Found<std::size_t> bay_of(const TankPart& part) const;
+    [[nodiscard]] InTank<std::size_t> bay_of(const TankPart& part) const;
     [[nodiscard]] const BayState& state(std::size_t bay) const { return tank_.state->bays[bay]; }
     [[nodiscard]] const RecordedBay& recorded(std::size_t bay) const { return tank_.record->bays[bay]; }
     /// "the left bay".
     [[nodiscard]] std::string name_of(std::size_t bay) const;
 
     /// What lies there, with how moist it is now; for `carbon` as it went in, since its carbon is only known of then.
-    [[nodiscard]] Found<std::vector<Portion>> portions(const TankPart& part, bool carbon = false) const;
-    [[nodiscard]] Found<Estimate> kg(const TankPart& part) const;
-    [[nodiscard]] Found<Estimate> litres(const TankPart& part) const;
-    [[nodiscard]] Found<Estimate> m2(const TankPart& part) const;
+    [[nodiscard]] InTank<std::vector<Portion>> portions(const TankPart& part, bool carbon = false) const;
+    [[nodiscard]] InTank<Estimate> kg(const TankPart& part) const;
+    [[nodiscard]] InTank<Estimate> litres(const TankPart& part) const;
+    [[nodiscard]] InTank<Estimate> m2(const TankPart& part) const;
     /// Of the dry part of the last load: what is no wet part of it.
-    [[nodiscard]] Found<std::vector<Portion>> dry_part() const;
+    [[nodiscard]] InTank<std::vector<Portion>> dry_part() const;
 
     /// Up to the rim, L.
-    [[nodiscard]] Found<double> free_litres(std::size_t bay) const;
+    [[nodiscard]] InTank<double> free_litres(std::size_t bay) const;
     /// What the gaps of a part can still take up, L.
-    [[nodiscard]] Found<double> air_litres(const TankPart& part) const;
+    [[nodiscard]] InTank<double> air_litres(const TankPart& part) const;
 
 private:
-    [[nodiscard]] Found<Estimate> share_of_top(const TankPart& part, std::size_t bay) const;
-    [[nodiscard]] Found<std::vector<Portion>> last_load(std::size_t bay) const;
+    [[nodiscard]] InTank<Estimate> share_of_top(const TankPart& part, std::size_t bay) const;
+    [[nodiscard]] InTank<std::vector<Portion>> last_load(std::size_t bay) const;
 
     const TankContext& tank_;
 };

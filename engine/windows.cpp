@@ -19,7 +19,8 @@ const std::array<StageWindows, 2>& stage_windows() {
           {25, 35},
           "LSU AgCenter 3838-D and Cooperband 2002, read: 20 to 40, best 25 to 30 or 25 to 35; The Composting Handbook 2022 "
           "lets "
-          "it rise to 60"}},
+          "it rise to 60"},
+         false},
         {"worms",
          "the worm stage",
          {{60, 90},
@@ -27,7 +28,8 @@ const std::array<StageWindows, 2>& stage_windows() {
           "Edwards, Earthworm Ecology, read: 60 to 90 %; the best of it drawn together from Edwards (80 to 90), FAO (70 to 85 "
           "and "
           "75 to 90) and others"},
-         {{20, 40}, {20, 40}, "from memory; 25 gave the best product in Ndegwa and Thompson 2000 (biosolids and paper), read"}},
+         {{20, 40}, {20, 40}, "from memory; 25 gave the best product in Ndegwa and Thompson 2000 (biosolids and paper), read"},
+         true},
     }};
     return windows;
 }

@@ -24,6 +24,7 @@ struct StageWindows {
     const char* name;  ///< "the hot resting stage"
     Window moisture;   ///< % of fresh mass
     Window carbon_to_nitrogen;
+    bool has_worms = false;
 };
 
 [[nodiscard]] const std::array<StageWindows, 2>& stage_windows();

@@ -99,9 +99,11 @@ private:
     // ---- negation
 
     [[nodiscard]] Polarity own_polarity(Polarity before) const {
-        if (stands_before(english().unclear_before) || negated_behind()) return Polarity::unclear;
+        if ((stands_before(english().unclear_before) && !having_it()) || negated_behind() || kept_away())
+            return Polarity::unclear;
         const bool after_or = has_before() && (word(match_.first - 1) == "or" || word(match_.first - 1) == "nor");
-        const bool before_or = has_after() && word(match_.last) == "or";
+        static const Sayings or_the_like("or something|or so|or other|or whatever|or thereabouts|or what");
+        const bool before_or = has_after() && word(match_.last) == "or" && !or_the_like.stands_at(scene_.words, match_.last);
         const auto negator = negator_before();
         Polarity result = Polarity::affirmed;
         if (negator.found) {
@@ -116,6 +118,20 @@ private:
         // The phrase negates by itself; for the next one after "or" it counts as denied.
         if (result != Polarity::affirmed || restricted_behind()) return Polarity::unclear;
         return Polarity::affirmed;
+    }
+
+    /// "Worried about my bin having standing water": it has.
+    [[nodiscard]] bool having_it() const {
+        static const Sayings having("having|being");
+        static const Sayings worry("worried about|worry about|afraid of|scared of");
+        return stands_before(having) && stands_before(worry);
+    }
+
+    /// "To keep the ants off"
+    [[nodiscard]] bool kept_away() const {
+        static const Sayings keeping("keep|keeps|kept|keeping|stop|put");
+        static const Sayings away("off|out|away");
+        return has_after() && free(match_.last) && away.has(word(match_.last)) && stands_before(keeping);
     }
 
     struct Negator {
@@ -187,7 +203,7 @@ private:
         if (compared() || is_in_another_place()) return false;
         if (std::ranges::find(beginnings, sign_.id) != beginnings.end() && !tells_when_it_began()) return false;
         const std::string& topic = sign_.topic;
-        if (topic == "worms") return is_about_worms() && subject_is_known(english().worm_words);
+        if (topic == "worms") return is_about_worms() && (names_worms() || subject_is_known(english().worm_words));
         if (topic == "people") return subject_is_known(english().person_words) || !one_word();
         if (topic == "heat") return !stands_around(english().weather_words) && subject_is_known(english().bed_words);
         // In "the heap collapsed" the word may mean something else; "on fire" is on fire whatever it is.
@@ -236,6 +252,8 @@ private:
     /// What stands before the phrase names nothing, or names what the sign is about.
     [[nodiscard]] bool subject_is_known(const Sayings& subjects) const {
         const auto before = neighbour_before();
+        static const Sayings kitchen_pails("caddy|caddies|pail|pails|dustbin|dustbins");
+        if (before && kitchen_pails.has(word(*before))) return false;
         if (!before || !free(*before)) return true;
         static const Sayings not_the_bed("they|i|we|he|she|you");
         static const Sayings smelling("smell|stinks|reeks|smelly");
@@ -243,21 +261,30 @@ private:
         static const Sayings felt_by_hand("my|your|hand|arm|finger");
         const bool felt = std::ranges::any_of(scene_.words.subspan(match_.first, match_.length()),
                                               [](const Word& said) { return felt_by_hand.has(said.text); });
-        if (of_the_bed && felt) return true;
+        static const Sayings there_is("have|has|had|got|see|find|found");
+        // "We have no smell of ammonia" says that there is none.
+        const bool only_there = has_before() && there_is.has(word(match_.first - 1));
+        if (of_the_bed && (felt || only_there)) return true;
         if (of_the_bed && !one_word() && not_the_bed.has(word(*before))) return false;
         if (of_the_bed && smelling.has(word(*before))) return true;
         return english().little.has(word(*before)) || subjects.has(word(*before)) || english().weakeners.has(word(*before)) ||
                english().hedges.has(word(*before)) || scene_.words[*before].means_worms;
     }
 
+    [[nodiscard]] bool names_worms() const { return meaning_.speaks_of_worms || english().worm_words.has(word(match_.first)); }
+
     /// A phrase such as "on the lid" counts for the worms only if nothing else can be meant.
     [[nodiscard]] bool is_about_worms() const {
-        if (meaning_.speaks_of_worms) {
+        if (names_worms()) {
             const bool adjective = has_before() && english().makes_worms_doubtful.has(word(match_.first - 1));
             return !adjective;
         }
         const auto before = neighbour_before();
         if (before && english().speakers.has(word(*before))) return false;
+        static const Sayings helping("do|does|did|will|can|would|have|has|had|not|never");
+        std::size_t verb = match_.first;
+        while (verb > scene_.clause.first && helping.has(word(verb - 1))) --verb;
+        if (verb > scene_.clause.first && verb < match_.first && english().speakers.has(word(verb - 1))) return false;
         bool only_little = true;
         for (std::size_t i = match_.first; i > scene_.clause.first; --i) {
             const Word& earlier = scene_.words[i - 1];
@@ -265,8 +292,10 @@ private:
             if (english().worm_words.has(earlier.text)) return !doubtful;
             if (earlier.means_worms) return true;
             if (earlier.text == "they" || english().others_that_they_may_be.has(earlier.text)) return false;
-            only_little =
-                only_little && (!free(i - 1) || english().little.has(earlier.text) || english().hedges.has(earlier.text));
+            // "It is 40 C outside the bin" is not about worms.
+            const bool figure = !earlier.text.empty() && earlier.text.front() >= '0' && earlier.text.front() <= '9';
+            only_little = only_little && !figure &&
+                          (!free(i - 1) || english().little.has(earlier.text) || english().hedges.has(earlier.text));
         }
         return only_little && !scene_.others_spoken_of;
     }
@@ -310,7 +339,7 @@ private:
         const auto amount_of = [&](std::string_view amount) -> std::optional<std::size_t> {
             const Meaning* other = phrases_.find(std::string(amount) + " " + meaning_.phrase);
             if (other && other->sign == meaning_.sign) return other->answer;
-            if (!phrases_.graded(meaning_.sign)) return meaning_.answer;
+            if (sign_.sort == SignSort::yes_no || !phrases_.graded(meaning_.sign)) return meaning_.answer;
             const auto many = phrases_.answer_of_amount(meaning_.sign, many_of);
             const auto few = phrases_.answer_of_amount(meaning_.sign, few_of);
             if (meaning_.answer != many && meaning_.answer != few) return std::nullopt;

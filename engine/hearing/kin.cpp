@@ -42,7 +42,8 @@ constexpr auto groups = std::to_array<std::string_view>({
     "next|other|second|neighbouring|adjacent|adjoining",
     "bay|bays|chamber|chambers|compartment|compartments|section",
     "cross|crosses|crossed|crossing",
-    "smell|pong|pongs|whiff|whiffs|aroma|scent|niff|hum|reeks|stinks|stench|honks|ponging|honk|stinking|reeking",
+    "smell|pong|pongs|whiff|whiffs|aroma|scent|niff",
+    "stinks|reeks|stench|honk|honks|stinking|reeking|ponging",
     "awful|terrible|horrible|dreadful|disgusting|nasty|vile|revolting|ghastly|horrid|horrendous|atrocious|foul|rank|appalling|"
     "hideous|gross|"
     "unbearable|overpowering|bad|evil|offensive|unpleasant|obnoxious|sickening",
@@ -113,7 +114,6 @@ constexpr auto groups = std::to_array<std::string_view>({
     "nothing|none|nowt",
     "keep|keeps|kept|keeping",
     "begin|began|begun|beginning|started|start|starts|starting",
-    "want|wants|wanted|wish|plan|plans|hope|intend",
     "sell|selling|sold|market|marketing|retail",
     "doctor|vet",
     "spray|sprayed|spraying|sprays|treated",

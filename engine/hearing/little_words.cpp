@@ -13,7 +13,9 @@ const LittleWords& english() {
             "hardly|barely|problem with|problems with|trouble with|issue with|issues with|scarcely|nothing but|none of|not "
             "all|not every|not always|not sure|not know|not certain|no idea|no clue|"
             "except|apart from|other than|rather than|instead of|besides|less|fewer|no more|either|neither|against|prevent|"
-            "prevents|preventing|deter|deters|avoid|afraid of|scared of|fear|fear of|worried about|worry about|risk of|than|as "
+            "prevents|preventing|deter|deters|avoid|afraid of|scared of|frightened of|terrified of|dread|worried that|worry "
+            "that|fear that|warn of|warns of|warn about|warned about|warned of|beware of|look out for|in case of|fear|fear "
+            "of|worried about|worry about|risk of|than|as "
             "if|"
             "as though|nearly|almost|borderline|only when|stop|stops|keep out|kept out|keeps out|rid of|killed|not mind|not "
             "care|"
@@ -51,7 +53,8 @@ const LittleWords& english() {
             "i|we|it|they|this|that|there|these|those|my|our|you|he|she|worms|someone|anyone|anybody|a|an|any|<few>|your"),
         .question_words = Sayings("what|which|who|whom|whose|where|how|when should|when is|when do"),
         .over = Sayings(
-            "used to|ruled out|rule out|last year|last summer|last winter|last spring|last autumn|last season|last "
+            "first lot|first batch|last lot|previous lot|previous owner|last owner|previous tenants|last people|second "
+            "hand|used to|ruled out|rule out|last year|last summer|last winter|last spring|last autumn|last season|last "
             "monsoon|last time|years ago|"
             "year ago|back then|previously|formerly|at first|at start|initially|originally|in beginning|when i started|"
             "when we started|when i began|when we began|when it was new|until|till|gone|got rid of|cleared up|went away|"
@@ -59,7 +62,7 @@ const LittleWords& english() {
             "out|fixed|cured|solved|"
             "in past|no longer there|stopped being|a year back|years back|long ago"),
         .fresh = Sayings(
-            "this morning|today|yesterday|last night|just now|tonight|this evening|now|this week|when i opened|when i open|"
+            "this morning|today|yesterday|last night|just now|tonight|this evening|this week|when i opened|when i open|"
             "when i lifted|when i lift|when i looked|when i checked|when i dug|when i went|when we opened|when we looked|"
             "when i got home|when i came|overnight|to find|i opened|we opened|i lifted|we lifted|i found|we found|i noticed|we "
             "noticed|i looked|we looked|i dug|i checked|i discovered|we discovered|i came home|we came home|came back|i "
@@ -71,7 +74,8 @@ const LittleWords& english() {
             Sayings("i read|heard stories|stories of|i have read|i heard|i was told|google|youtube|people say|they say|someone "
                     "said|friend told me|someone told me|somebody told me|mate told me|neighbour told me|litter tray|litter "
                     "box|caddy|bathroom bin|nappy bin|online|internet|website|forum|"
-                    "article|book|books|guide|guides|leaflet|manual|kitchen bin|kitchen pail|kitchen caddy|rubbish "
+                    "article|instructions|radio|hers|theirs|book|books|guide|guides|leaflet|manual|kitchen bin|kitchen "
+                    "pail|kitchen caddy|rubbish "
                     "bin|trash can|trash bin|"
                     "garbage bin|garbage can|garbage|wheelie bin|dustbin|recycling bin|other bin|old bin|first "
                     "bin|previous bin|second bin|"

@@ -13,13 +13,13 @@ constexpr std::size_t longest_stemmed = 40;  ///< letters; no English word is lo
 
 /// Words whose stem belongs to another word.
 constexpr auto as_they_are = std::to_array<std::string_view>(
-    {"bed",       "beds",       "bedding", "cast",      "casting",  "castings", "leaves",  "leave",   "leaving", "matted",
-     "matter",    "rest",       "resting", "rested",    "living",   "lively",   "ground",  "grounds", "meeting", "mating",
-     "news",      "being",      "inside",  "insides",   "sides",    "side",     "feed",    "feeding", "feeds",   "goods",
-     "does",      "having",     "things",  "added",     "adding",   "during",   "evening", "morning", "nothing", "anything",
-     "something", "everything", "later",   "means",     "woods",    "always",   "perhaps", "this",    "used",    "using",
-     "hundred",   "hundreds",   "sacking", "clippings", "cuttings", "building", "setting", "sitting", "wedding", "king",
-     "spring",    "string",     "sting",   "stinging",  "bring",    "thing",    "wing"});
+    {"bed",       "beds",       "bedding", "cast",     "casting", "castings",  "leaves",   "leave",    "leaving", "matted",
+     "matter",    "rest",       "resting", "rested",   "living",  "lively",    "ground",   "grounds",  "meeting", "mating",
+     "news",      "being",      "inside",  "insides",  "sides",   "side",      "feed",     "feeding",  "feeds",   "goods",
+     "does",      "having",     "things",  "added",    "adding",  "during",    "evening",  "morning",  "nothing", "anything",
+     "something", "everything", "later",   "means",    "woods",   "always",    "perhaps",  "wants",    "wanted",  "this",
+     "used",      "using",      "hundred", "hundreds", "sacking", "clippings", "cuttings", "building", "setting", "sitting",
+     "wedding",   "king",       "spring",  "string",   "sting",   "stinging",  "bring",    "thing",    "wing"});
 
 /// Endings that make another kind of word of it: an adverb, an amount, a quality.
 constexpr auto endings_that_stay = std::to_array<std::string_view>(

@@ -49,6 +49,7 @@ public:
         for (const YamlNode* item : entry_.list("counts towards")) read_share_sign(*item);
         for (const YamlNode* item : entry_.list("tells")) read_tells(*item);
         material_.cautions = read_names(entry_, "cautions", rule_base_.cautions, "caution");
+        material_.keep_from_worms = entry_.text("keep from worms");
         material_.note = entry_.text("note");
         material_.sources = read_sources(entry_, rule_base_);
         entry_.finish();

@@ -81,8 +81,8 @@ constexpr std::array kinds = {
                "It lends weight to statements that do not come from it."},
     ReviewKind{"phrase_for_two", 20, advice, "a phrase that stands for two answers",
                "Nobody could tell which of them a caller means, so it is heard as neither."},
-    ReviewKind{"phrase_says_nothing", 20, advice, "a phrase without a word that names anything",
-               "It would be heard in sentences about anything else."},
+    ReviewKind{"phrase_never_heard", 20, advice, "a phrase that can never be heard",
+               "Articles and marks are no words to the listener, and nothing else stands there."},
     ReviewKind{"case_ranks_differently", 21, fault, "a recorded case that ranks otherwise than recorded",
                "An edit has changed what people in a known case are told."},
     // Plans and care: what people would be told to do.

@@ -1,6 +1,5 @@
 #include "engine/review/phrases.hpp"
 
-#include "engine/hearing/little_words.hpp"
 #include "engine/hearing/phrase_index.hpp"
 #include "engine/review/kinds.hpp"
 
@@ -18,10 +17,6 @@ struct Owner {
 
 std::string quoted(const std::string& text) { return "'" + text + "'"; }
 
-bool names_something(const std::vector<hearing::Word>& words) {
-    return std::ranges::any_of(words, [](const hearing::Word& word) { return !hearing::english().little.has(word.text); });
-}
-
 }  // namespace
 
 void review_phrases(const RuleBase& rule_base, std::vector<ReviewFinding>& findings) {
@@ -30,12 +25,12 @@ void review_phrases(const RuleBase& rule_base, std::vector<ReviewFinding>& findi
         for (const Answer& answer : sign.answers) {
             for (const std::string& phrase : answer.heard_as) {
                 const auto words = hearing::words_of_phrase(phrase);
-                if (!names_something(words)) {
-                    ReviewFinding finding = finding_of("phrase_says_nothing", sign.place);
+                if (words.empty()) {
+                    ReviewFinding finding = finding_of("phrase_never_heard", sign.place);
                     finding.about = {sign.id};
-                    finding.text = "of the phrase " + quoted(phrase) + " for " + quoted(sign.id + "=" + answer.id) +
-                                   " no word names anything";
-                    finding.mend = "add the word that a caller would not leave out";
+                    finding.text =
+                        "the phrase " + quoted(phrase) + " for " + quoted(sign.id + "=" + answer.id) + " holds no word";
+                    finding.mend = "write what a caller would say";
                     findings.push_back(std::move(finding));
                     continue;
                 }

@@ -118,7 +118,7 @@ private:
     }
 
     void ration() {
-        if (now_.days_since_feed && *now_.days_since_feed >= days_without_feed) {
+        if (std::min(now_.days_since_feed.value_or(0), *now_.days_since_worms) >= days_without_feed) {
             facts_.answer("feed_load", {"none"}, "the last feed went in on " + to_text(feeds_.back().on), Sureness::unsure);
             return;
         }

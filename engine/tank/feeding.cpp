@@ -57,11 +57,18 @@ bool without_holes(const std::set<Day>& days, Day first, Day today) {
     return !days.empty() && days_between(before, today) <= longest_feed_gap;
 }
 
-void add_slurry(BayState& state, const std::vector<Load>& lately, const BayHistory& history, const RuleBase& rule_base) {
+void add_slurry(BayState& state, const std::vector<Load>& lately, const BayHistory& history, const RuleBase& rule_base,
+                Day today) {
     std::vector<Load> sprinkled;
     std::map<Day, Estimate> by_day;
+    // On the days of filling a slurry is part of the mixture.
+    std::set<Day> filled;
+    const auto worms =
+        state.days_since_worms ? std::optional(today - std::chrono::days(*state.days_since_worms)) : std::nullopt;
+    for (const Load& load : lately)
+        if (!load.sprinkled && (!worms || load.on < *worms)) filled.insert(load.on);
     for (const Load& load : lately) {
-        if (!load.sprinkled) continue;
+        if (!load.sprinkled || filled.contains(load.on)) continue;
         sprinkled.push_back(load);
         Estimate& sum = by_day[load.on];
         sum = plus(sum, load.kg);
@@ -111,7 +118,7 @@ void add_feeding(BayState& state, const BayHistory& history, const RuleBase& rul
     if (!feeds.empty()) state.days_since_feed = days_between(feeds.back().on, today);
 
     const std::vector<Load> lately = since(history.loads, first);
-    add_slurry(state, lately, history, rule_base);
+    add_slurry(state, lately, history, rule_base, today);
     feeds = since(feeds, first);
     if (feeds.empty()) return;
     std::set<Day> days;

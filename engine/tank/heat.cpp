@@ -57,8 +57,7 @@ void add_hot_time(BayState& state, const BayHistory& history, const std::vector<
     for (const Work& work : history.work)
         if (is_turning(*work.did, rule_base)) turned.push_back(days_between(origin, work.on));
     std::ranges::sort(turned);
-    const auto doubled = std::ranges::unique(turned);
-    turned.erase(doubled.begin(), doubled.end());
+    turned.erase(std::unique(turned.begin(), turned.end()), turned.end());
     const double solids = state.as_filled ? 100 - state.as_filled->moisture.typical : 100;
     state.hot = hot_time(before_worms, turned, solids);
     state.hot_because = counted(state.hot->readings, "reading", "readings") + " of 55 °C or more from " + to_text(*first) +

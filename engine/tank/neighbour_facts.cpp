@@ -36,7 +36,7 @@ public:
         if (!has_worms(now_)) return;
         next_bay();
         if (now_.stage != BayStage::migrating && now_.stage != BayStage::harvest_due) return;
-        if (!now_.days_since_feed) return;
+        if (!now_.days_since_feed || !now_.days_since_worms || *now_.days_since_feed > *now_.days_since_worms) return;
         if (*now_.days_since_feed >= days_that_starve)
             facts_.answer("old_bay_care", {"stopped"}, last_fed(), Sureness::unsure);  // it may still be watered
         else if (*now_.days_since_feed < days_still_fed)

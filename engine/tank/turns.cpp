@@ -100,21 +100,24 @@ void add_turns(TankState& state, const std::vector<BayHistory>& histories, const
         if (bay.stage != BayStage::worm_bed || !bay.days_since_worms) continue;
         const Crossing crossing = crossing_of(state, histories, rule_base, i);
         const std::string out = way_out(state, record, i);
-        const bool starved = bay.days_since_feed && *bay.days_since_feed >= days_that_starve;
+        // What went in before the worms came they have eaten since then.
+        const int hungry = std::min(bay.days_since_feed.value_or(*bay.days_since_worms), *bay.days_since_worms);
+        const bool starved = !bay.filled.empty() && hungry >= days_that_starve;  // of an older bed the record knows no feed
+        const bool fed = bay.days_since_feed && hungry == *bay.days_since_feed;
         if (crossing.begun) {
             bay.stage = BayStage::migrating;
             bay.stage_because = "worms were seen crossing on " + to_text(*crossing.begun);
         } else if (starved && !out.empty()) {
             bay.stage = BayStage::migrating;
-            bay.stage_because = "not fed for " + days_in_words(*bay.days_since_feed) + ", and " + out;
+            bay.stage_because = "not fed for " + days_in_words(hungry) + ", and " + out;
         }
         if (crossing.most_across) {
             harvest_after(bay, *crossing.most_across, soonest_harvest_after_crossing, latest_harvest_after_crossing,
                           state.today, "most worms had crossed on " + to_text(*crossing.most_across));
         } else if (starved) {
-            const Day fed = state.today - days(*bay.days_since_feed);
-            harvest_after(bay, fed, soonest_harvest_after_feed, latest_harvest_after_feed, state.today,
-                          "it was last fed on " + to_text(fed));
+            const Day since = state.today - days(hungry);
+            harvest_after(bay, since, soonest_harvest_after_feed, latest_harvest_after_feed, state.today,
+                          (fed ? "it was last fed on " : "nothing was fed since the worms went in on ") + to_text(since));
         }
     }
 }

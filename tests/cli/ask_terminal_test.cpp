@@ -239,7 +239,7 @@ TEST_CASE("two desks that share a folder never write the same file", "[ask][term
     CHECK(names.size() == 6);
 }
 
-TEST_CASE("a record that somebody else changed meanwhile is left alone", "[ask][terminal]") {
+TEST_CASE("a call record that somebody else changed meanwhile is left alone", "[ask][terminal]") {
     const TemporaryFolder folder;
     const std::string path = folder.path("call.yaml");
     Terminal terminal({"ask", "--record", path});

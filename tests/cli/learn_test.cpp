@@ -8,10 +8,10 @@ using nlohmann::json;
 
 namespace {
 
-/// A call about standing water that was stated to be a blocked drain at `chance`, and what it was.
+/// A call about a bed that crumbles, stated to be a blocked drain at `chance`, and what it was.
 std::string call(const std::string& chance, const std::string& cause, const std::string& how = "seen") {
     return "call: {state: closed, begun: 2026-03-09 14:05:00, rule base: r, version: \"1\"}\ncourse:\n"
-           "  - {when: 2026-03-09 14:05:00, words: w, heard: [{sign: drain, is: \"clear\"}]}\n"
+           "  - {when: 2026-03-09 14:05:00, words: w, heard: [{sign: squeeze, is: \"dry_crumbles\"}]}\n"
            "  - {when: 2026-03-09 14:07:00, advised: {because: said to stop, causes: [{cause: blocked_drain, chance: " +
            chance +
            "}], nothing listed: 0.1, steps: [], cautions: []}}\n"
@@ -47,9 +47,9 @@ TEST_CASE("learn proposes a word, and says which recorded cases it would change"
     const Run run = lidlift::test::run({"learn", folder.path()});
     check_answer(run);
     const std::string page = unwrapped(run.out);
-    // A clear drain in forty blocked drains: what speaks against the cause cannot be right any more.
+    // Forty dry beds over blocked drains: that such a bed streams half the time cannot be right.
     CHECK(holds(page, "WORDS THAT THE CALLS SPEAK AGAINST"));
-    CHECK(holds(page, "blocked_drain: drain is clear"));
+    CHECK(holds(page, "blocked_drain: squeeze is stream"));
     CHECK(holds(page, "These are proposals; nothing was changed."));
     CHECK(holds(page, "Of the recorded cases that ship,"));
 }

@@ -162,6 +162,23 @@ TEST_CASE("mix judges by the windows of both stages, by name", "[cli][mix]") {
     CHECK(stages[1]["moisture"]["works"] == Json::array({60, 90}));
 }
 
+TEST_CASE("mix keeps from the worms what harms them", "[cli][mix]") {
+    const Mixes mixes;
+    CHECK(holds(mixes.page({"10 kg hen_manure 10 kg dry_leaves"}),
+                "But keep it from worms, since it holds hen manure. It gives off ammonia."));
+    CHECK(holds(mixes.page({"10 kg dry_leaves", "--reach", "worms", "--with", "hen_manure", "--with", "water"}),
+                "Left out: hen manure, which has no place among worms. It gives off ammonia."));
+    const Json json = mixes.json({"10 kg dry_leaves", "--reach", "worms", "--with", "hen_manure", "--with", "water"});
+    CHECK(json["reach"]["left_out"] == Json::array({"hen_manure"}));
+    CHECK(json["reach"]["stage"] == "worms");
+    CHECK(mixes.json({"10 kg hen_manure"})["stages"][1]["keep_out"] == Json::array({"hen_manure"}));
+    // Inside the program: urea would lower the C:N of leaves to what worms like, and would kill them.
+    const Json urea =
+        Json::parse(run({"mix", "30 kg dry_leaves", "--reach", "worms", "--with", "urea", "--with", "water", "--json"}).out);
+    CHECK(urea["reach"]["left_out"] == Json::array({"urea"}));
+    CHECK(urea["reach"]["reached"] == false);
+}
+
 TEST_CASE("mix takes measured figures in place of its own", "[cli][mix]") {
     const Mixes mixes;
     const Json json =

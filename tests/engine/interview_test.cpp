@@ -296,6 +296,32 @@ TEST_CASE("an earlier answer is put right by its number", "[interview]") {
     CHECK_FALSE(call.asked().empty());
 }
 
+TEST_CASE("what may mean several things is asked first, until one of them is out of the ordinary", "[interview]") {
+    const RuleBase base =
+        call_rules()
+            .sign("whiff",
+                  "seen anyway: sometimes, narrowed by: [fed, smell], answers: {yes: {means: it whiffs, heard "
+                  "as: [it whiffs]}, no: {}}")
+            .base();
+    const auto begun = [&] {
+        TestCall call(base, curious());
+        call.say("it whiffs and it is soaking wet");
+        return call;
+    };
+    TestCall call = begun();
+    CHECK(call.value("whiff") == "yes");
+    CHECK(call.asked() == "fed");
+    CHECK(call.shown<shown::AskSign>()->said == "it whiffs");
+    call.say("why").say("no");
+    CHECK(call.asked() == "smell");
+    CHECK(call.shown<shown::AskSign>()->said == "it whiffs");
+    call.say("sour");
+    if (call.shown<shown::AskSign>()) CHECK(call.shown<shown::AskSign>()->said.empty());
+    TestCall other = begun();
+    other.say("yes");
+    if (other.shown<shown::AskSign>()) CHECK(other.shown<shown::AskSign>()->said.empty());
+}
+
 TEST_CASE("answers that rule out everything are read back, and changing one goes on", "[interview]") {
     const RuleBase base = Rules()
                               .sign("a", "seen anyway: sometimes, answers: {yes: {means: a is so, heard as: [aaa]}, no: {}}")

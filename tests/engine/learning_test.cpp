@@ -38,7 +38,7 @@ ClosedCall call(std::vector<std::string> told, std::vector<const char*> causes, 
     return result;
 }
 
-void add(std::vector<ClosedCall>& calls, int times, const ClosedCall& one) { calls.insert(calls.end(), times, one); }
+void add(std::vector<ClosedCall>& calls, std::size_t times, const ClosedCall& one) { calls.insert(calls.end(), times, one); }
 
 const LinkCount* link_of(const std::vector<LinkCount>& links, const char* id) {
     for (const LinkCount& link : links)

@@ -92,8 +92,7 @@ TEST_CASE("the information of a question is what re-scoring every answer gives",
             .cause(
                 "y",
                 "signs: [{when: s1, seen: about half the time}, {when: s3, seen: usually}, {when: s5 is high, seen: usually}]")
-            .cause("z",
-                   "signs: [{when: s4 is b, seen: usually}, {when: s5 is low, points: slightly}], not together with: [x]")
+            .cause("z", "signs: [{when: s4 is b, seen: usually}, {when: s5 is low, points: slightly}], not together with: [x]")
             .weighing("wrong when sure: 2 %, largest set: 3")
             .base();
     const Ranker ranker(base);

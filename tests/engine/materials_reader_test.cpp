@@ -38,18 +38,20 @@ Material read_peel(const std::string& more) {
 }  // namespace
 
 TEST_CASE("a material's figures are read with range, standing, note and sources", "[materials][rule_base_reader]") {
-    const RuleBase base = base_of("sources: {table: {title: T, kind: trade, standing: read}}\n" +
-                                  peel("heard as: [skin], note: N, cautions: K01, counts towards: citrus, tells: [dung is "
-                                       "fresh, \"dung is any of (aged, fresh)\"], "
-                                       "moisture: {typical: 77.3 %, standing: read}, "
-                                       "nitrogen: {typical: 1 %, from: 0.5 %, to: 2 %, standing: derived, range standing: "
-                                       "read, disputed: yes, note: A says 2., "
-                                       "sources: table}"));
+    const RuleBase base =
+        base_of("sources: {table: {title: T, kind: trade, standing: read}}\n" +
+                peel("heard as: [skin], note: N, keep from worms: W, cautions: K01, counts towards: citrus, tells: [dung is "
+                     "fresh, \"dung is any of (aged, fresh)\"], "
+                     "moisture: {typical: 77.3 %, standing: read}, "
+                     "nitrogen: {typical: 1 %, from: 0.5 %, to: 2 %, standing: derived, range standing: "
+                     "read, disputed: yes, note: A says 2., "
+                     "sources: table}"));
     const Material& peel = base.materials[*base.materials.find("peel")];
     CHECK(peel.name == "Peel");
     CHECK(peel.role == MaterialRole::feed);
     CHECK(peel.heard_as == std::vector<std::string>{"skin"});
     CHECK(peel.note == "N");
+    CHECK(peel.keep_from_worms == "W");
     CHECK(peel.cautions == std::vector{*base.cautions.find("K01")});
     CHECK(peel.shares == std::vector{*base.signs.find("citrus")});
     REQUIRE(peel.tells.size() == 2);

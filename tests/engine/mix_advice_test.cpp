@@ -118,6 +118,23 @@ TEST_CASE("amounts that cannot be used are faults", "[mixture]") {
           "nobody knows how heavy a litre of hydrated lime is: weigh it, and say so many kg of it");
 }
 
+TEST_CASE("what worms must not have is never added for them", "[mixture]") {
+    const auto hen = *base().materials.find("hen_manure");
+    const MixAnswer for_worms = *answer(base(), question("30 kg dry_leaves", {"hen_manure", "water"}, "worms"));
+    CHECK(for_worms.passed_over == std::vector{hen});
+    REQUIRE(for_worms.plan);
+    REQUIRE_FALSE(*for_worms.plan);  // water alone does not lower a C:N of 50
+    CHECK(for_worms.cautions.empty());
+
+    const MixAnswer for_heat = *answer(base(), question("30 kg dry_leaves", {"hen_manure", "water"}, "resting"));
+    CHECK(for_heat.passed_over.empty());
+    REQUIRE(*for_heat.plan);
+    CHECK((*for_heat.plan)->add.front().material == hen);
+    CHECK((*for_heat.plan)->suits[0].kept_out.empty());
+    CHECK((*for_heat.plan)->suits[1].kept_out == std::vector{hen});  // right by its figures, and not for worms all the same
+    CHECK(for_heat.suits[1].kept_out.empty());                       // as long as it is not in
+}
+
 TEST_CASE("a range that crosses the window's end is said to be unsure", "[mixture]") {
     const auto suits_resting = [](const Estimate& moisture) {
         Mixture mixture;

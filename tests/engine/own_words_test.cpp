@@ -1,4 +1,5 @@
 // How well callers' own words are heard, and what is asked where they may mean several things.
+#include "engine/answers.hpp"
 #include "engine/hearing/kin.hpp"
 #include "engine/hearing/phrase_index.hpp"
 #include "engine/hearing/stems.hpp"
@@ -67,8 +68,8 @@ TEST_CASE("the first caller sentences are read", "[phrasebook][sentences]") {
     const auto halves = score("caller_sentences.txt", 3, 2);
     CHECK(halves.tuned.precision() >= 0.95);
     CHECK(halves.tuned.recall() >= 0.90);
-    CHECK(halves.kept_back.precision() >= OLDP);
-    CHECK(halves.kept_back.recall() >= OLDR);
+    CHECK(halves.kept_back.precision() >= 0.93);
+    CHECK(halves.kept_back.recall() >= 0.75);
 }
 
 TEST_CASE("the second caller sentences are read", "[phrasebook][sentences]") {
@@ -76,8 +77,8 @@ TEST_CASE("the second caller sentences are read", "[phrasebook][sentences]") {
     const auto halves = score("caller_sentences_two.txt", 2, 1);
     CHECK(halves.tuned.precision() >= 0.95);
     CHECK(halves.tuned.recall() >= 0.80);
-    CHECK(halves.kept_back.precision() >= NEWP);
-    CHECK(halves.kept_back.recall() >= NEWR);
+    CHECK(halves.kept_back.precision() >= 0.88);
+    CHECK(halves.kept_back.recall() >= 0.72);
 }
 
 TEST_CASE("the labels of the caller sentences name signs and answers of the default rules", "[phrasebook][sentences]") {
@@ -118,7 +119,7 @@ TEST_CASE("what may mean several things is asked, not assumed", "[phrasebook]") 
 
 TEST_CASE("a vague complaint leads to the question of what kind it is", "[phrasebook]") {
     CHECK(heard("it stinks") == "bad_smell=yes");
-    CHECK(asked("it stinks") == "stinks: smell_rotten smell_ammonia smell_sour");
+    CHECK(asked("it stinks") == "it stinks: smell_rotten smell_ammonia smell_sour");
     CHECK(asked("it stinks of vinegar").empty());
     CHECK(asked("it stinks, it smells of ammonia").empty());
     CHECK(asked("it does not smell").empty());

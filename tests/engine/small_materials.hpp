@@ -36,6 +36,15 @@ materials:
     carbon to nitrogen: {typical: 50, standing: read}
     density: {typical: 100 kg/m3, standing: read}
     sources: [trade]
+  hen_manure:
+    name: Hen manure
+    role: dung
+    moisture: {typical: 70 %, standing: read}
+    nitrogen: {typical: 6 %, standing: read}
+    carbon to nitrogen: {typical: 8, standing: read}
+    cautions: [K03]
+    keep from worms: It gives off ammonia.
+    sources: [trade]
   hydrated_lime:
     name: Hydrated lime
     role: mineral
