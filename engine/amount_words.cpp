@@ -24,12 +24,11 @@ struct Said {
     std::string low, typical, high;
 };
 
-/// "34 to 48 kg, most likely 40"; the middle only where the ends lie far apart.
+/// "34 to 48 kg"; where the ends lie far apart "most likely 34 kg (3.4 to 120)".
 std::string range(const Said& said, bool wide, const std::string& unit) {
-    std::string text = said.low == said.high ? "about " + said.high : said.low + " to " + said.high;
-    text += " " + unit;
-    if (wide && said.typical != said.low && said.typical != said.high) text += ", most likely " + said.typical;
-    return text;
+    const std::string ends = said.low + " to " + said.high;
+    if (said.low == said.high) return "about " + said.high + " " + unit;
+    return wide ? "most likely " + said.typical + " " + unit + " (" + ends + ")" : ends + " " + unit;
 }
 
 bool is_wide(const Estimate& estimate) { return estimate.high > 2.5 * estimate.low; }
@@ -48,10 +47,8 @@ std::string buckets(const Estimate& count, double litres, const std::string& per
     const std::string unit = "of your " + tank::rounded(litres) + " L buckets" + per;
     const auto whole = [&](double number) { return tank::rounded(cut ? std::floor(number + 1e-9) : std::round(number)); };
     if (count.high < 1) return "less than one " + unit;
-    Said said{count.low < 0.5 ? "0" : whole(count.low), whole(count.typical), whole(count.high)};
-    if (said.low == "0")
-        return "at most " + said.high + " " + unit +
-               (said.typical != "0" && said.typical != said.high ? ", most likely " + said.typical : "");
+    const Said said{count.low < 0.5 ? "0" : whole(count.low), whole(count.typical), whole(count.high)};
+    if (said.typical == "0") return "at most " + said.high + " " + unit;
     return range(said, is_wide(count), unit);
 }
 
@@ -66,7 +63,8 @@ std::string size_of(const StepAmount& amount) {
                                    : range(*amount.litres, "L" + (amount.by_volume ? per : ""), cut);
     if (!amount.kg_known) return volume;
     if (volume.empty()) return mass(amount.kg, per, cut);
-    return amount.by_volume ? volume + " (" + mass(amount.kg, "", cut) + ")" : mass(amount.kg, per, cut) + " (" + volume + ")";
+    return amount.by_volume ? volume + ", that is " + mass(amount.kg, "", cut)
+                            : mass(amount.kg, per, cut) + ", that is " + volume;
 }
 
 }  // namespace
@@ -80,7 +78,7 @@ std::string in_words(const StepAmount& amount) {
     text += size_of(amount);
     if (amount.portions > 1) text += ", in " + std::to_string(amount.portions) + " lots";
     if (amount.bound == StepAmount::Bound::all) text += "; it would take more, but " + amount.bound_because;
-    if (amount.bound == StepAmount::Bound::most) text += "; " + amount.bound_because;
+    if (amount.bound == StepAmount::Bound::most) text += "; the upper end is all that is possible there";
     return text;
 }
 

@@ -8,8 +8,8 @@
 
 namespace lidlift {
 
-/// "dry fallen leaves to bring the top 20 cm of the bed to 75 % moisture: 34 to 48 kg, most likely 40 kg (9 to 12 of your 10 L
-/// buckets, most likely 10)". Sentences, without a stop at the end of the last.
+/// "dry leaves to bring the top 20 cm of the bed to 75 % moisture: 34 to 48 kg, that is 9 to 12 of your 10 L buckets". Without
+/// a stop at its end.
 [[nodiscard]] std::string in_words(const StepAmount& amount);
 
 /// "For amounts in kilograms and buckets the tank's record should also hold: a; b.", or nothing.

@@ -57,13 +57,13 @@ TEST_CASE("Dry matter to a moisture, from the tank's own figures", "[amounts]") 
     check(*bed.litres, 500.0 / 3, 500.0 / 3, 500.0 / 3);
     check(*bed.buckets, 50.0 / 3, 50.0 / 3, 50.0 / 3);
     CHECK(bed.bound == StepAmount::Bound::none);
-    CHECK(in_words(bed) == "chaff to bring the bed to 75 % moisture: about 33 kg (about 17 of your 10 L buckets)");
+    CHECK(in_words(bed) == "chaff to bring the bed to 75 % moisture: about 33 kg, that is about 17 of your 10 L buckets");
 
     // The top 20 of 40 cm are half of it.
     const StepAmount top = one("chaff to bring the top 20 cm of the bed to 75 % moisture");
     check(top.kg, 50.0 / 3, 50.0 / 3, 50.0 / 3);
     CHECK(in_words(top) ==
-          "chaff to bring the top 20 cm of the bed to 75 % moisture: about 17 kg (about 8 of your 10 L buckets)");
+          "chaff to bring the top 20 cm of the bed to 75 % moisture: about 17 kg, that is about 8 of your 10 L buckets");
     // The top 80 of 40 cm are all of it.
     CHECK(one("chaff to bring the top 80 cm of the bed to 75 % moisture").kg.typical == Approx(100.0 / 3));
 }
@@ -80,7 +80,8 @@ TEST_CASE("What is not known exactly becomes a range", "[amounts]") {
     check(*range.litres, 1000 * 400 * 3 / 70.0 / 400, 500.0 / 3, 200);
     CHECK(range.bound == StepAmount::Bound::most);
     CHECK(in_words(range) ==
-          "bran to bring the bed to 75 % moisture: 17 to 56 kg, most likely 33 (4 to 20 of your 10 L buckets, most likely 16); "
+          "bran to bring the bed to 75 % moisture: most likely 33 kg (17 to 56), that is most likely 16 of your 10 L buckets "
+          "(4 to 20); the upper end is all that is possible there"); "
           "no more fits: 200 L are free up to the rim of the left bay; take some out first, or use less");
 
     // The middle of a goal is aimed at, and all of it is good: to 75 %, from 400*(80-78)/(78-15) = 12.7 for 78 % to
@@ -159,7 +160,8 @@ TEST_CASE("Carbon to nitrogen of the last load", "[amounts]") {
     const StepAmount chaff = one("chaff to bring the last load to a carbon to nitrogen ratio of 25 to 30");
     check(chaff.kg, 0.7025 / 0.23375, 0.94875 / 0.223125, 1.195 / 0.2125);
     CHECK(in_words(chaff) ==
-          "chaff to bring the last load to a carbon to nitrogen ratio of 25 to 30: 3 to 5.6 kg (2 to 3 of your 10 L buckets)");
+          "chaff to bring the last load to a carbon to nitrogen ratio of 25 to 30: 3 to 5.6 kg, that is 2 to 3 of your 10 L "
+          "buckets");
 
     // The feed of a day is a tenth of it: 2 of 20 kg.
     const StepAmount day = one("chaff to bring the feed of a day to a carbon to nitrogen ratio of 25 to 30");
@@ -180,7 +182,7 @@ TEST_CASE("Layers and doses", "[amounts]") {
     const StepAmount layer = one("a layer of 3 to 5 cm of chaff over the bed");
     check(*layer.litres, 60, 80, 100);
     check(layer.kg, 12, 16, 20);
-    CHECK(in_words(layer) == "chaff for a layer of 3 to 5 cm over the bed: 6 to 10 of your 10 L buckets (12 to 20 kg)");
+    CHECK(in_words(layer) == "chaff for a layer of 3 to 5 cm over the bed: 6 to 10 of your 10 L buckets, that is 12 to 20 kg");
     check(*one("a layer of 3 to 5 cm of chaff over half of the bed").litres, 30, 40, 50);
     // No more than fits: 15 cm would be 300 L, and 200 are free.
     const StepAmount thick = one("a layer of 15 cm of chaff over the bed");
@@ -237,8 +239,9 @@ TEST_CASE("Filling a bay", "[amounts]") {
     const StepAmount fill = one("1 to 2 buckets of chaff for each bucket of slops to fill the next bay");
     check(*fill.litres, 500, 600, 2000.0 / 3);
     check(fill.kg, 100, 120, 400.0 / 3);
-    CHECK(in_words(fill) ==
-          "chaff to fill the next bay together with 330 to 500 L of slops: 50 to 67 of your 10 L buckets (100 to 130 kg)");
+    CHECK(
+        in_words(fill) ==
+        "chaff to fill the next bay together with 330 to 500 L of slops: 50 to 67 of your 10 L buckets, that is 100 to 130 kg");
 }
 
 TEST_CASE("Which bay a formula speaks of", "[amounts]") {
@@ -284,7 +287,7 @@ TEST_CASE("Without a bucket of a stated size litres are told, and without a dens
     const StepAmount litres =
         one("chaff to bring the bed to 75 % moisture", [](MeasuredTank& tank) { tank.record.vessels = {}; });
     CHECK_FALSE(litres.buckets);
-    CHECK(in_words(litres) == "chaff to bring the bed to 75 % moisture: about 33 kg (about 170 L)");
+    CHECK(in_words(litres) == "chaff to bring the bed to 75 % moisture: about 33 kg, that is about 170 L");
     // Wood has no density: 400*(80-75)/(75-40) = 57 kg, 400*5/(75-20) = 36 to 400*5/(75-70) = 400 kg; of the heaviest stuff
     // 200 L would be 320 kg.
     const StepAmount wood = one("wood to bring the bed to 75 % moisture");
