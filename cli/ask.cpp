@@ -5,9 +5,11 @@
 #include "cli/files.hpp"
 #include "cli/render_ask.hpp"
 #include "cli/render_json.hpp"
+#include "cli/tank_file.hpp"
 #include "engine/call_record_reader.hpp"
 #include "engine/interview.hpp"
 #include "engine/plain_text.hpp"
+#include "engine/tank_diagnosis.hpp"
 
 #include <algorithm>
 #include <ctime>
@@ -156,18 +158,42 @@ private:
 }  // namespace
 
 int ask(const Options& options, const AskOptions& ask_options) {
+    if (ask_options.tank.empty() && !ask_options.bay.empty()) {
+        print_error("--bay is about a tank's record; name it with --tank FILE");
+        return unusable_input;
+    }
+    if (ask_options.tank == "-") {
+        print_error("standard input is for the answers; put the tank's record into a file");
+        return unusable_input;
+    }
     const Loaded loaded = load_rule_base(options);
     if (!loaded.rule_base) return loaded.exit;
+    LoadedTank tank;
+    if (!ask_options.tank.empty()) {
+        tank = load_tank(ask_options.tank, ask_options.bay, {}, *loaded.rule_base);
+        if (tank.exit != done) return tank.exit;
+    }
     Opened opened = open_record(ask_options);
     if (opened.exit != done) return opened.exit;
     const Ranker ranker(*loaded.rule_base);
     const Phrasebook phrasebook(*loaded.rule_base);
-    Interview interview(ranker, phrasebook);
+    std::string tank_path = ask_options.tank;
+    if (tank_path.empty() && opened.record && !opened.record->tank.empty()) {
+        // The call goes on without its tank where that cannot be read any more; the reasons were printed.
+        tank_path = opened.record->tank;
+        tank = load_tank(tank_path, {}, {}, *loaded.rule_base);
+        if (tank.exit != done) print_error("the call goes on without what the tank's record tells; --tank FILE names it anew");
+    }
+    if (opened.record) opened.record->tank = tank_path;
+    Told known;
+    std::optional<TankSeen> seen;
+    if (tank.record) seen = look_into(ranker, std::move(*tank.record), tank.today, tank.bay, known);
+    Interview interview(ranker, phrasebook, std::move(known), {}, std::move(seen));
     int signal = 0;
     bool kept = true;
     {
         Conversation conversation(options.json);
-        std::vector<Shown> first = !opened.record      ? interview.begin(now())
+        std::vector<Shown> first = !opened.record      ? interview.begin(now(), tank_path)
                                    : ask_options.again ? interview.follow_up(std::move(*opened.record), now())
                                                        : interview.resume(std::move(*opened.record), now());
         Call call(interview, conversation, std::move(opened.file));

@@ -229,6 +229,9 @@ Input may come from a pipe; where it ends, the advice follows.
 Options
   --record PATH        the file of the call, or a folder for a new one
   --again              take up a recorded call after its advice
+  --tank FILE          begin with what this tank's record tells; what the caller
+                       says counts for more
+  --bay BAY            which bay of it; left out: the one that is probably meant
   --json               talk on standard error, and print the advice as JSON
   --rules PATH         read this rule file or folder after the default rules
   --only-rules PATH    read this one instead of them

@@ -138,6 +138,8 @@ int run(int argc, char** argv) {
     command = add("ask", ask_help, [&] { return ask(options, ask_options); });
     command->add_option("--record", ask_options.record)->allow_extra_args(false);
     command->add_flag("--again", ask_options.again);
+    command->add_option("--tank", ask_options.tank)->allow_extra_args(false);
+    command->add_option("--bay", ask_options.bay)->allow_extra_args(false);
 
     std::string kind;
     std::string name;

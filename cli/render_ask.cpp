@@ -1,6 +1,7 @@
 #include "cli/render_ask.hpp"
 
 #include "cli/render_text.hpp"
+#include "engine/tank_facts.hpp"
 #include "engine/words.hpp"
 
 #include <algorithm>
@@ -363,7 +364,9 @@ private:
     }
 
     [[nodiscard]] std::string in_a_line(const shown::Line& line) const {
-        return upper_first(base_.signs[line.sign].name) + ": " + (line.words.empty() ? std::string("not known") : line.words);
+        const std::string text =
+            upper_first(base_.signs[line.sign].name) + ": " + (line.words.empty() ? std::string("not known") : line.words);
+        return line.from.starts_with(from_the_record) ? text + " (" + line.from + ")" : text;
     }
 
     static std::string how_to_say_quantity(const Sign& sign) {

@@ -1,6 +1,7 @@
 #include "engine/interview.hpp"
 
 #include "engine/nearest_name.hpp"
+#include "engine/plan_amounts.hpp"
 
 #include <algorithm>
 #include <iterator>
@@ -68,8 +69,14 @@ std::string denial(const Sign& sign, std::size_t answer) {
 
 }  // namespace
 
-Interview::Interview(const Ranker& ranker, const Phrasebook& phrasebook, Told known, const AskingLimits& limits)
-    : ranker_(ranker), phrasebook_(phrasebook), known_(std::move(known)), limits_(limits), told_(known_) {
+Interview::Interview(const Ranker& ranker, const Phrasebook& phrasebook, Told known, const AskingLimits& limits,
+                     std::optional<TankSeen> tank)
+    : ranker_(ranker),
+      phrasebook_(phrasebook),
+      known_(std::move(known)),
+      limits_(limits),
+      tank_(std::move(tank)),
+      told_(known_) {
     weigh_again();
 }
 
@@ -362,6 +369,10 @@ void Interview::go_on(Moment now, std::vector<Shown>& out) {
 void Interview::finish(StopReason reason, Moment now, std::vector<Shown>& out) {
     waiting_ = Waiting::ended;
     diagnosis_ = diagnose(ranker_, told_);
+    diagnosis_->tank = tank_;
+    if (tank_)
+        diagnosis_->amounts =
+            amounts_of_plan(rule_base(), told_, diagnosis_->advice, tank_->record, tank_->bay, tank_->state.today);
     const Advice& advice = diagnosis_->advice;
     CallEntry entry;
     entry.kind = Kind::advised;

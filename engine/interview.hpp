@@ -122,8 +122,9 @@ using Shown = std::variant<shown::AskOwnWords, shown::AskDangers, shown::AskSign
 
 class Interview {
 public:
-    /// `known` is what is known before anybody calls, from a tank's record; what the caller says counts for more.
-    Interview(const Ranker& ranker, const Phrasebook& phrasebook, Told known = {}, const AskingLimits& limits = {});
+    /// `known` is what is known before anybody calls, from the record of `tank`; what the caller says counts for more.
+    Interview(const Ranker& ranker, const Phrasebook& phrasebook, Told known = {}, const AskingLimits& limits = {},
+              std::optional<TankSeen> tank = {});
 
     /// Exactly one of these comes first.
     [[nodiscard]] std::vector<Shown> begin(Moment now, std::string tank = {});
@@ -187,6 +188,7 @@ private:
     const Phrasebook& phrasebook_;
     Told known_;
     AskingLimits limits_;
+    std::optional<TankSeen> tank_;
     CallRecord record_;
     Told told_;
     Ranking ranking_;

@@ -115,3 +115,29 @@ TEST_CASE("a record of another version goes on with what still fits", "[ask]") {
 TEST_CASE("a line without an end does not fill the memory", "[ask]") {
     check_answer(run({"ask"}, std::string(3'000'000, 'x') + "\nnone\nstop\n"));
 }
+
+TEST_CASE("ask begins with what a tank's record tells, and the call remembers its tank", "[ask]") {
+    const TemporaryFolder folder;
+    const std::string tank = folder.write("tank.yaml",
+                                          "tank: Tank 3\n"
+                                          "inside: {length: 10 ft, width: 6 ft, height: 2.5 ft}\n"
+                                          "bays: [left, right]\n"
+                                          "entries:\n"
+                                          "  - {on: 2026-01-10, bay: left, added: {kitchen_waste: 30 kg}}\n"
+                                          "  - {on: 2026-02-20, bay: left, worms in: 5 kg}\n");
+    const std::string path = folder.path("call.yaml");
+    Run result = run({"ask", "--tank", tank, "--record", path}, "it is too wet\nlist\npause\n");
+    check_answer(result);
+    CHECK(holds(unwrapped(result.out), "the tank's record: "));
+    CHECK(holds(file_text(path), "tank: \"" + tank + "\""));
+    result = run({"ask", "--record", path}, "stop\n");
+    check_answer(result);
+    CHECK(holds(unwrapped(result.out), "the tank's record: "));
+    std::filesystem::remove(tank);
+    result = run({"ask", "--record", path}, "\nstop\n");
+    CHECK(result.exit == 0);
+    CHECK(holds(unwrapped(result.err), "goes on without what the tank's record tells"));
+    check_error(run({"ask", "--tank", tank}), 3, "cannot read");
+    check_error(run({"ask", "--bay", "left"}), 2, "name it with --tank FILE");
+    check_error(run({"ask", "--tank", "-"}), 2, "standard input is for the answers");
+}
