@@ -129,7 +129,7 @@ private:
 
     [[nodiscard]] std::string stage_in_words(const TankState& state, std::size_t position) const {
         const BayState& bay = state.bays[position];
-        std::string text = to_word(bay.stage);
+        std::string text = stage_word(bay.stage);
         const auto add = [&](const char* how, const std::optional<int>& days) {
             if (days) text += how + tank::days_in_words(*days);
         };
@@ -274,28 +274,6 @@ private:
 };
 
 }  // namespace
-
-const char* to_word(BayStage stage) {
-    switch (stage) {
-        case BayStage::empty:
-            return "empty";
-        case BayStage::filling:
-            return "being filled";
-        case BayStage::resting:
-            return "resting";
-        case BayStage::cooling:
-            return "cooling";
-        case BayStage::ready_for_worms:
-            return "ready for worms";
-        case BayStage::worm_bed:
-            return "worm bed";
-        case BayStage::migrating:
-            return "worms leaving";
-        case BayStage::harvest_due:
-            return "harvest due";
-    }
-    return "";
-}
 
 const char* to_word(Urgency urgency) {
     switch (urgency) {

@@ -15,7 +15,6 @@ struct RoundTextOptions {
 [[nodiscard]] std::string render_round_json(const RuleBase& rule_base, const Round& round);
 
 /// "resting", "worm bed": what JSON output relies upon.
-[[nodiscard]] const char* to_word(BayStage stage);
 [[nodiscard]] const char* to_word(Urgency urgency);
 [[nodiscard]] const char* to_word(Pressing pressing);
 [[nodiscard]] const char* to_word(Load load);

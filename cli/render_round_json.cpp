@@ -42,7 +42,7 @@ Json bays(const TankToday& tank) {
     for (std::size_t i = 0; i < tank.state.bays.size(); ++i) {
         const BayState& bay = tank.state.bays[i];
         list.push_back({{"bay", tank.tank.record->bays[i].name},
-                        {"stage", to_word(bay.stage)},
+                        {"stage", stage_word(bay.stage)},
                         {"because", bay.stage_because},
                         {"days_since_filling", or_null(bay.days_since_filling)},
                         {"days_since_feed", or_null(bay.days_since_feed)},

@@ -39,26 +39,12 @@ std::string in_plain_words(std::string id) {
     return id;
 }
 
-std::string place_in_words(Where where) {
-    switch (where) {
-        case Where::bed:
-            return "the bed";
-        case Where::heap:
-            return "the heap";
-        case Where::bay:
-            return "the bay";
-        case Where::next_bay:
-            return "the next bay";
-    }
-    return {};
-}
-
 std::string part_in_words(const TankPart& part) {
     switch (part.what) {
         case TankPart::What::all:
-            return place_in_words(part.where);
+            return std::string(to_word(part.where));
         case TankPart::What::top:
-            return "the top " + in_words(Estimate::exactly(100 * part.depth), "cm") + " of " + place_in_words(part.where);
+            return "the top " + in_words(Estimate::exactly(100 * part.depth), "cm") + " of " + std::string(to_word(part.where));
         case TankPart::What::last_load:
             return "the last load";
         case TankPart::What::wet_part:
@@ -152,7 +138,7 @@ private:
     std::optional<Wanted> want(const LayOver& layer, const Stuff&, StepAmount& amount) {
         const TankPart part{TankPart::What::all, layer.where, 0};
         amount.what_for = "for a layer of " + in_words(times(layer.metres, 100), "cm") + " over " +
-                          (layer.half ? "half of " : "") + place_in_words(layer.where);
+                          (layer.half ? "half of " : "") + std::string(to_word(layer.where));
         const auto area = take(parts_.m2(part), amount);
         if (!area) return std::nullopt;
         return Wanted{times(layer.metres, area->typical * (layer.half ? 500 : 1000)), MeasuredBy::volume, {}};
@@ -202,7 +188,7 @@ private:
         const Estimate& ratio = dose.rate.size;
         const Estimate litres = times({share(ratio.low), share(ratio.typical), share(ratio.high)}, *free);
         const Material& other = rule_base_.materials[*dose.rate.filling];
-        amount.what_for = "to fill " + place_in_words(dose.rate.part.where) + " together with " +
+        amount.what_for = "to fill " + std::string(to_word(dose.rate.part.where)) + " together with " +
                           in_words({*free - litres.high, *free - litres.typical, *free - litres.low}, "L") + " of " +
                           in_plain_words(other.id);
         if (!(*free > 0)) return Wanted{{}, MeasuredBy::volume, "it is full"};

@@ -7,20 +7,6 @@
 namespace lidlift::written {
 namespace {
 
-std::string_view to_word(Where where) {
-    switch (where) {
-        case Where::bed:
-            return "the bed";
-        case Where::heap:
-            return "the heap";
-        case Where::bay:
-            return "the bay";
-        case Where::next_bay:
-            return "the next bay";
-    }
-    return {};
-}
-
 std::string text_of(const Span& span) {
     std::string text = number_as_written(span.low);
     if (span.high != span.low) text += " to " + number_as_written(span.high);
@@ -79,6 +65,20 @@ struct ToText {
 };
 
 }  // namespace
+
+std::string_view to_word(Where where) {
+    switch (where) {
+        case Where::bed:
+            return "the bed";
+        case Where::heap:
+            return "the heap";
+        case Where::bay:
+            return "the bay";
+        case Where::next_bay:
+            return "the next bay";
+    }
+    return {};
+}
 
 std::string to_text(const Formula& amount) {
     std::string text = std::visit(ToText{}, amount.how);

@@ -6,6 +6,7 @@
 
 #include <optional>
 #include <string>
+#include <string_view>
 #include <variant>
 #include <vector>
 
@@ -28,6 +29,8 @@ struct Measured {
 
 /// "the bed", "the heap" ...: one bay of the tank, by the part it plays.
 enum class Where { bed, heap, bay, next_bay };
+/// "the bed", "the next bay".
+[[nodiscard]] std::string_view to_word(Where where);
 
 /// What is there: a whole bay, its top, or what was put into it.
 struct Part {
