@@ -21,6 +21,10 @@ const std::vector<FromOn> depth_scale = {{"le_30cm", 0}, {"from_30_to_60cm", 0.3
 /// A tank that holds more than this, in L, is built and not carried.
 constexpr double largest_tub = 500;
 
+/// Fed so often over so many days.
+constexpr int feeds_of_a_bed = 8;
+constexpr int days_of_a_bed = 21;
+
 /// Turned on so many days of the last seven is every day.
 constexpr int turns_of_a_daily_week = 5;
 
@@ -48,12 +52,16 @@ private:
         const std::string& how = now_.stage_because;
         // A record may have been begun with a bay that was full already; only after it was emptied everything in it is known.
         const Sureness if_begun_empty = known_.history.emptied ? Sureness::sure : Sureness::unsure;
+        const bool may_be_a_bed = !known_.history.emptied && is_fed_like_a_bed();
         switch (now_.stage) {
             case BayStage::empty:
                 return;
             case BayStage::filling:
             case BayStage::resting:
-                facts_.answer("stage", {"resting"}, how, if_begun_empty);
+                if (may_be_a_bed)
+                    facts_.answer("stage", {"resting", "worm_bed"}, how + ", but it is fed like a worm bed", Sureness::unsure);
+                else
+                    facts_.answer("stage", {"resting"}, how, if_begun_empty);
                 break;
             case BayStage::cooling:
             case BayStage::ready_for_worms:
@@ -71,8 +79,17 @@ private:
         }
         if (now_.days_since_worms || now_.stage == BayStage::worm_bed)
             facts_.answer("worms_in_yet", {"yes"}, how);
-        else if (!has_worms(now_.stage))
+        else if (!has_worms(now_.stage) && !may_be_a_bed)
             facts_.answer("worms_in_yet", {"no"}, "none are written down since it was filled", if_begun_empty);
+    }
+
+    /// Often and for weeks, and never hot: so a bed is fed whose worms nobody wrote down, and hardly a bay filled.
+    [[nodiscard]] bool is_fed_like_a_bed() const {
+        std::set<Day> loads;
+        for (const Load& load : known_.history.loads)
+            if (!load.sprinkled) loads.insert(load.on);
+        return std::ssize(loads) >= feeds_of_a_bed && days_between(*loads.begin(), *loads.rbegin()) >= days_of_a_bed &&
+               !(now_.peak_temperature && *now_.peak_temperature >= was_hot);
     }
 
     void days() {

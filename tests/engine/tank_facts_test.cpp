@@ -248,6 +248,18 @@ TEST_CASE("a resting bay: heap, heat and turning", "[tank][facts]") {
     CHECK(facts(cold, 10).at("heap_course").value == "never_hot");
 }
 
+TEST_CASE("a bed whose worms nobody wrote down is not said to have none", "[tank][facts]") {
+    Tank tank;
+    for (int on = 1; on <= 22; on += 3) tank.added(on, "left", {{"peelings", 10}});  // on eight days
+    CHECK_FALSE(facts(tank, 23).contains("worms_in_yet"));
+    CHECK(facts(tank, 23).at("stage").sureness == Sureness::unsure);
+    CHECK(has(facts(tank, 23).at("stage").value, "not cooling"));
+    CHECK(facts(tank, 21).at("worms_in_yet").value == "no");
+    tank.read(10, "left", "bed_temperature", "58 °C");  // a heap after all
+    CHECK(facts(tank, 23).at("worms_in_yet").value == "no");
+    CHECK(facts(tank, 23).at("stage").value == "resting");
+}
+
 TEST_CASE("the next bay, seen from the bed", "[tank][facts]") {
     Tank tank = fed({{"peelings", 8}});
     CHECK_FALSE(facts(tank, 99).contains("neighbour_bed_state"));  // the record never speaks of it
