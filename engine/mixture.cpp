@@ -80,7 +80,8 @@ double extreme(const std::vector<Corners>& parts, double ratio, double sign) {
             sum.of += best.of;
             sum.in += best.in;
         }
-        if (!(sum.in > 0) || sign * (sum.of / sum.in - ratio) <= 0) return ratio;
+        // Written so that it ends as well where the ratio is not a number.
+        if (!(sum.in > 0) || !(sign * (sum.of / sum.in - ratio) > 0)) return ratio;
         ratio = sum.of / sum.in;
     }
 }

@@ -355,3 +355,10 @@ TEST_CASE("figures that would make more carbon than dry matter are not taken tog
     CHECK(mix({&alone, 1}).carbon_to_nitrogen->typical == near(442, 1e-9));
     CHECK(mix({&alone, 1}).carbon_to_nitrogen->high == near(750, 1e-9));
 }
+
+TEST_CASE("a mixture that most likely holds nothing is mixed to an end", "[mixture]") {
+    // Nothing by the typical figure, and perhaps some: 0 of 0 is no ratio, and the search for its bounds must stop.
+    const std::vector<Portion> portions = {{water(), {0, 0, 5}, {}}};
+    const Mixture mixture = mix(portions);
+    CHECK(mixture.kg.high == 5);
+}
