@@ -40,7 +40,8 @@ TEST_CASE("the tanks in trouble show the cause that their files name", "[cli][ta
 TEST_CASE("the healthy tanks show nothing that is likely wrong", "[cli][tank][examples]") {
     for (const char* tank : {"tank_1_gate.yaml", "tank_2_pear.yaml", "tank_4_school.yaml"}) {
         CAPTURE(tank);
-        for (const json& cause : diagnosis_of(tank).at("causes"))
+        const json diagnosis = diagnosis_of(tank);
+        for (const json& cause : diagnosis.at("causes"))
             if (!cause.at("benign").get<bool>()) CHECK(cause.at("chance") < 0.45);
     }
 }
