@@ -3,8 +3,17 @@
 #include "engine/plain_text.hpp"
 
 #include <algorithm>
+#include <cmath>
+
+#include <fmt/format.h>
 
 namespace lidlift::cli {
+
+std::string joined(const std::vector<std::string>& words, std::string_view between) {
+    return fmt::format("{}", fmt::join(words, between));
+}
+
+std::string whole_percent(double chance) { return fmt::format("{:.0f} %", std::floor(100 * chance + 0.5)); }
 
 std::string Page::safe(std::string_view text) const {
     return screen_.ascii ? as_ascii(for_terminal(text)) : for_terminal(text);

@@ -5,8 +5,14 @@
 #include <cstddef>
 #include <string>
 #include <string_view>
+#include <vector>
 
 namespace lidlift::cli {
+
+/// The words in a row with something between them.
+[[nodiscard]] std::string joined(const std::vector<std::string>& words, std::string_view between = ", ");
+/// A chance in whole hundredths: "71 %".
+[[nodiscard]] std::string whole_percent(double chance);
 
 /// What the screen can show.
 struct Screen {

@@ -12,17 +12,9 @@
 namespace lidlift::cli {
 namespace {
 
-std::string percent(double chance) { return fmt::format("{:.0f} %", std::floor(100 * chance + 0.5)); }
-
-std::string joined(const std::vector<std::string>& words) {
-    std::string result;
-    for (const std::string& word : words) result += (result.empty() ? "" : ", ") + word;
-    return result;
-}
-
 std::string first_in_words(const TrialResult& result) {
     if (result.causes.empty()) return "no cause (the answers contradict one another)";
-    return result.causes.front().id + " (" + percent(result.causes.front().chance) + ")";
+    return result.causes.front().id + " (" + whole_percent(result.causes.front().chance) + ")";
 }
 
 std::string place_in_words(std::size_t place) { return place == 0 ? "not among the likely" : "place " + std::to_string(place); }
@@ -103,8 +95,8 @@ private:
         if (!compared.steps_gone.empty()) line("Steps gone: ", joined(compared.steps_gone));
         if (!compared.steps_come.empty()) line("Steps come: ", joined(compared.steps_come));
         for (const Moved& moved : compared.moved)
-            line(moved.cause + ": ", place_in_words(moved.before) + " (" + percent(moved.chance_before) + ") -> " +
-                                         place_in_words(moved.after) + " (" + percent(moved.chance_after) + ")");
+            line(moved.cause + ": ", place_in_words(moved.before) + " (" + whole_percent(moved.chance_before) + ") -> " +
+                                         place_in_words(moved.after) + " (" + whole_percent(moved.chance_after) + ")");
         unread("old", compared.unread_before);
         unread("new", compared.unread_after);
         if (!compared.not_compared.empty()) line("Compared on what both know, without: ", joined(compared.not_compared) + ".");

@@ -41,9 +41,9 @@ std::string written(const Line& line) {
     return result;
 }
 
-class Writer {
+class HtmlWriter {
 public:
-    explicit Writer(const Document& document) : document_(document) {}
+    explicit HtmlWriter(const Document& document) : document_(document) {}
 
     std::string write() {
         text_ = "<!DOCTYPE html>\n<html lang=\"en-GB\">\n<head>\n<meta charset=\"utf-8\">\n";
@@ -149,6 +149,6 @@ private:
 
 }  // namespace
 
-std::string render_html(const Document& document) { return Writer(document).write(); }
+std::string render_html(const Document& document) { return HtmlWriter(document).write(); }
 
 }  // namespace lidlift::cli

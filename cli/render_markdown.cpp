@@ -72,9 +72,9 @@ std::string written(const Line& line, bool in_table = false) {
     return trimmed(result).text;
 }
 
-class Writer {
+class MarkdownWriter {
 public:
-    explicit Writer(const Document& document) : document_(document) {}
+    explicit MarkdownWriter(const Document& document) : document_(document) {}
 
     std::string write() {
         for (const Block& block : document_.blocks) std::visit([this](const auto& kind) { write(kind); }, block);
@@ -145,6 +145,6 @@ private:
 
 }  // namespace
 
-std::string render_markdown(const Document& document) { return Writer(document).write(); }
+std::string render_markdown(const Document& document) { return MarkdownWriter(document).write(); }
 
 }  // namespace lidlift::cli

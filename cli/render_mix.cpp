@@ -34,9 +34,9 @@ std::string band_in_words(const Band& band, const char* unit) {
 
 constexpr double widest_to_trust = 2;  // a range whose ends differ by more calls for adding in two goes
 
-class Writer {
+class MixWriter {
 public:
-    explicit Writer(const MixPage& page)
+    explicit MixWriter(const MixPage& page)
         : base_(page.rule_base), question_(page.question), vessels_(page.vessels), answer_(page.answer) {}
 
     std::string make() {
@@ -302,6 +302,6 @@ private:
 
 }  // namespace
 
-std::string render_mix(const MixPage& page) { return Writer(page).make(); }
+std::string render_mix(const MixPage& page) { return MixWriter(page).make(); }
 
 }  // namespace lidlift::cli

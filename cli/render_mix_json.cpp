@@ -68,9 +68,9 @@ Json goal(const std::optional<Estimate>& wanted) {
     return wanted ? Json{{"low", wanted->low}, {"high", wanted->high}} : Json(nullptr);
 }
 
-class Writer {
+class MixJson {
 public:
-    explicit Writer(const MixPage& page) : page_(page), base_(page.rule_base) {}
+    explicit MixJson(const MixPage& page) : page_(page), base_(page.rule_base) {}
 
     std::string make() const {
         Json document = {{"rule_base", {{"name", base_.name}, {"version", base_.version}}},
@@ -187,6 +187,6 @@ private:
 
 }  // namespace
 
-std::string render_mix_json(const MixPage& page) { return Writer(page).make(); }
+std::string render_mix_json(const MixPage& page) { return MixJson(page).make(); }
 
 }  // namespace lidlift::cli

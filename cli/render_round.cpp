@@ -20,12 +20,6 @@ constexpr std::size_t most_complaints = 2;  // of one record; the others are on 
 constexpr std::size_t most_tanks_named = 6;
 constexpr std::size_t most_tanks_with_reasons = 12;  // of a larger site the reasons would bury the work
 
-std::string joined(const std::vector<std::string>& words, const char* between = ", ") {
-    std::string result;
-    for (const std::string& word : words) result += (result.empty() ? "" : between) + word;
-    return result;
-}
-
 std::string lower_first(std::string text) {
     if (!text.empty() && text[0] >= 'A' && text[0] <= 'Z' && !(text.size() > 1 && text[1] >= 'A' && text[1] <= 'Z'))
         text[0] = static_cast<char>(text[0] - 'A' + 'a');
@@ -307,15 +301,15 @@ const char* to_word(Pressing pressing) {
     return "";
 }
 
-const char* to_word(Load load) {
+const char* to_word(Loading load) {
     switch (load) {
-        case Load::too_little_known:
+        case Loading::too_little_known:
             return "too little known";
-        case Load::within:
+        case Loading::within:
             return "within";
-        case Load::perhaps_too_much:
+        case Loading::perhaps_too_much:
             return "perhaps too much";
-        case Load::too_much:
+        case Loading::too_much:
             return "too much";
     }
     return "";

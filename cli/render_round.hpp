@@ -17,7 +17,7 @@ struct RoundTextOptions {
 /// "resting", "worm bed": what JSON output relies upon.
 [[nodiscard]] const char* to_word(Urgency urgency);
 [[nodiscard]] const char* to_word(Pressing pressing);
-[[nodiscard]] const char* to_word(Load load);
+[[nodiscard]] const char* to_word(Loading load);
 
 /// The record's name, or that of its file where it could not be read.
 [[nodiscard]] std::string name_of(const TankToday& tank);

@@ -11,7 +11,7 @@ namespace {
 using Json = nlohmann::ordered_json;
 
 template <class T>
-Json ids(const Catalogue<T>& catalogue, const std::vector<Handle<T>>& handles) {
+Json ids_in(const Catalogue<T>& catalogue, const std::vector<Handle<T>>& handles) {
     Json list = Json::array();
     for (const auto handle : handles) list.push_back(catalogue[handle].id);
     return list;
@@ -65,7 +65,7 @@ Json causes(const RuleBase& base, const TankToday& tank) {
                         {"name", base.causes[found.cause].name},
                         {"chance", found.chance},
                         {"words", likelihood_words(found.chance)},
-                        {"brings", ids(base.causes, found.brings)}});
+                        {"brings", ids_in(base.causes, found.brings)}});
     return list;
 }
 
@@ -81,7 +81,7 @@ Json due(const RuleBase& base, const TankToday& tank) {
                         {"from", to_text(work.from)},
                         {"until", to_text(work.until)},
                         {"step", work.step ? Json(base.steps[*work.step].id) : Json(nullptr)},
-                        {"cautions", ids(base.cautions, work.cautions)},
+                        {"cautions", ids_in(base.cautions, work.cautions)},
                         {"sources", work.sources}});
     return list;
 }
@@ -143,7 +143,7 @@ std::string render_round_json(const RuleBase& base, const Round& round) {
                          {"emergency", tank.emergency},
                          {"ahead", tank.ahead},
                          {"mistakes", mistakes(tank)},
-                         {"dangers", ids(base.cautions, tank.dangers)},
+                         {"dangers", ids_in(base.cautions, tank.dangers)},
                          {"bays", bays(tank)},
                          {"causes", causes(base, tank)},
                          {"due", due(base, tank)}});

@@ -13,8 +13,6 @@
 namespace lidlift::cli {
 namespace {
 
-std::string percent(double chance) { return fmt::format("{:.0f} %", std::floor(100 * chance + 0.5)); }
-
 /// A share that has not quite reached a hundred, or quite fallen to nothing, is not rounded to it.
 std::string share_of(std::size_t part, std::size_t whole) {
     if (whole == 0) return "-";
@@ -22,12 +20,6 @@ std::string share_of(std::size_t part, std::size_t whole) {
     if (part < whole) share = std::min(share, 99.0);
     if (part > 0) share = std::max(share, 1.0);
     return fmt::format("{:.0f} %", share);
-}
-
-std::string joined(const std::vector<std::string>& words, const char* between = ", ") {
-    std::string result;
-    for (const std::string& word : words) result += (result.empty() ? "" : between) + word;
-    return result;
 }
 
 /// "moisture" of "rules/cases/moisture.yaml".
@@ -188,13 +180,13 @@ private:
 std::string first_fault(const TrialResult& result) {
     const std::string winner = result.causes.empty()
                                    ? std::string("no cause at all, since the answers contradict one another")
-                                   : result.causes.front().id + " (" + percent(result.causes.front().chance) + ")";
+                                   : result.causes.front().id + " (" + whole_percent(result.causes.front().chance) + ")";
     const std::string expected = result.expected.empty() ? std::string("nothing listed") : result.expected;
     if (result.place == 0)
         return "Expected first: " + expected + ", which was ruled out by what was told or is not in the rule base. First is " +
                winner + ".";
     return fmt::format("Expected first: {}, which has place {} ({}). First is {}.", expected, result.place,
-                       percent(result.expected_chance), winner);
+                       whole_percent(result.expected_chance), winner);
 }
 
 }  // namespace

@@ -1,5 +1,6 @@
 #include "engine/advice.hpp"
 
+#include "engine/contains.hpp"
 #include "engine/words.hpp"
 
 #include <algorithm>
@@ -11,13 +12,8 @@ namespace lidlift {
 namespace {
 
 template <class T>
-bool holds(const std::vector<T>& list, const T& item) {
-    return std::ranges::find(list, item) != list.end();
-}
-
-template <class T>
 void add_once(std::vector<T>& list, const T& item) {
-    if (!holds(list, item)) list.push_back(item);
+    if (!contains(list, item)) list.push_back(item);
 }
 
 bool opposite(const Push& a, const Push& b) { return a.what == b.what && a.up != b.up; }
@@ -61,7 +57,7 @@ private:
             const Handle<Step> handle{i};
             PlannedStep planned{handle, 0, {}, {}};
             for (const RankedCause& ranked : ranking_.causes)
-                if (ranked.raised() && holds(base_.causes[ranked.cause].steps, handle))
+                if (ranked.raised() && contains(base_.causes[ranked.cause].steps, handle))
                     planned.for_causes.push_back(ranked.cause);
             // Going through all sets takes long, so only for steps that somebody asks for.
             if (planned.for_causes.empty()) continue;
@@ -79,7 +75,7 @@ private:
             if (planned.needed >= step.needed_chance)
                 advice_.steps.push_back(std::move(planned));
             else if (std::ranges::any_of(planned.for_causes,
-                                         [&](Handle<Cause> cause) { return holds(advice_.acted_on, cause); }))
+                                         [&](Handle<Cause> cause) { return contains(advice_.acted_on, cause); }))
                 leave_out(handle, LeftOutStep::Why::not_sure_enough,
                           "it is not yet sure enough that this is needed; first answer what is asked below");
         }
@@ -96,7 +92,7 @@ private:
     void leave_it_alone() {
         const Handle<Cause> best = ranking_.causes.front().cause;
         drop([&](const PlannedStep& planned) -> std::optional<LeftOutStep> {
-            if (holds(planned.for_causes, best)) return std::nullopt;
+            if (contains(planned.for_causes, best)) return std::nullopt;
             return LeftOutStep{planned.step, LeftOutStep::Why::not_sure_enough,
                                "most likely nothing is wrong, so nothing is to be mended"};
         });

@@ -10,7 +10,7 @@ bool is_joiner(char c) { return c == ' ' || c == '-' || c == '.' || c == '/' || 
 bool is_blank(char c) { return c == ' ' || c == '\t' || c == '\n'; }
 
 /// A YAML scalar in double quotes. What is read from a person holds no control characters but tabs and line feeds.
-std::string quoted(std::string_view text) {
+std::string as_scalar(std::string_view text) {
     std::string result = "\"";
     for (const char c : text) {
         if (c == '"' || c == '\\') result += '\\';
@@ -37,16 +37,16 @@ std::string chance_text(double chance) {
 }
 
 std::string answer(const RecordedAnswer& answer) {
-    std::string text = "{sign: " + answer.sign + ", is: " + quoted(answer.is);
+    std::string text = "{sign: " + answer.sign + ", is: " + as_scalar(answer.is);
     if (answer.sure != Sureness::sure) text += ", sure: " + sureness_words()[static_cast<std::size_t>(answer.sure)];
-    if (!answer.from.empty()) text += ", from: " + quoted(answer.from);
+    if (!answer.from.empty()) text += ", from: " + as_scalar(answer.from);
     return text + "}";
 }
 
 std::string entry(const CallEntry& entry) {
     std::string text = "  - when: " + to_text(entry.when) + "\n";
     const auto line = [&](const std::string& key, const std::string& value) { text += "    " + key + ": " + value + "\n"; };
-    const auto said = [&](const std::string& key) { line(key, quoted(entry.words)); };
+    const auto said = [&](const std::string& key) { line(key, as_scalar(entry.words)); };
     const auto heard = [&] {
         if (entry.heard.empty()) return;
         text += "    heard:\n";
@@ -118,9 +118,9 @@ std::string write_call(const CallRecord& record) {
         "call:\n";
     text += std::string("  state: ") + (record.closed ? "closed" : "open") + "\n";
     text += "  begun: " + to_text(record.begun) + "\n";
-    text += "  rule base: " + quoted(record.rule_base) + "\n";
-    text += "  version: " + quoted(record.version) + "\n";
-    if (!record.tank.empty()) text += "  tank: " + quoted(record.tank) + "\n";
+    text += "  rule base: " + as_scalar(record.rule_base) + "\n";
+    text += "  version: " + as_scalar(record.version) + "\n";
+    if (!record.tank.empty()) text += "  tank: " + as_scalar(record.tank) + "\n";
     text += record.course.empty() ? "course: []\n" : "course:\n";
     for (const CallEntry& one : record.course) text += entry(one);
     return text;

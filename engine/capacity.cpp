@@ -66,10 +66,12 @@ Estimate weight_left(const Capacity& sum) {
             1 - sum.rests_first * (1 - left_after_rest.high)};
 }
 
-Load load_of(const Capacity& sum) {
-    if (!sum.can_take || (!sum.given && !sum.stated)) return Load::too_little_known;
+Loading load_of(const Capacity& sum) {
+    if (!sum.can_take || (!sum.given && !sum.stated)) return Loading::too_little_known;
     const double given = std::max(sum.given ? sum.given->typical : 0, sum.stated.value_or(0));
-    return given > sum.can_take->high ? Load::too_much : given > sum.can_take->low ? Load::perhaps_too_much : Load::within;
+    return given > sum.can_take->high  ? Loading::too_much
+           : given > sum.can_take->low ? Loading::perhaps_too_much
+                                       : Loading::within;
 }
 
 }  // namespace
@@ -108,15 +110,15 @@ std::string in_short(const Capacity& sum) {
     if (text.empty()) text = "nothing tells what it is given";
     text += sum.can_take ? "; can take " + in_words(*sum.can_take, "kg") : "; what it can take is not known";
     switch (sum.load) {
-        case Load::too_little_known:
+        case Loading::too_little_known:
             break;
-        case Load::within:
+        case Loading::within:
             text += ": well within";
             break;
-        case Load::perhaps_too_much:
+        case Loading::perhaps_too_much:
             text += ": it may be too much; go by the depth of the feed";
             break;
-        case Load::too_much:
+        case Loading::too_much:
             text += ": too much";
             break;
     }

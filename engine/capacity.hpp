@@ -22,7 +22,7 @@ inline constexpr Estimate left_after_rest = {0.54, 0.6, 0.67};
 /// The days that count as lately, today among them.
 inline constexpr int days_of_intake = 14;
 
-enum class Load { too_little_known, within, perhaps_too_much, too_much };
+enum class Loading { too_little_known, within, perhaps_too_much, too_much };
 
 struct Capacity {
     double floor = 0;                  ///< m2, of all bays whose floor is known
@@ -39,7 +39,7 @@ struct Capacity {
     double rests_first = 0;         ///< share of `given` that went into bays without worms
     std::optional<double> stated;   ///< kg a day that the site says comes in
     std::size_t without_floor = 0;  ///< bays whose floor is not known, so not counted
-    Load load = Load::too_little_known;
+    Loading load = Loading::too_little_known;
 };
 
 /// `records` and `states` go together. Feed and dung count as given, bedding and slurry do not.

@@ -2,6 +2,7 @@
 
 #include "engine/materials.hpp"
 #include "engine/nearest_name.hpp"
+#include "engine/plain_text.hpp"
 #include "engine/yaml_text.hpp"
 
 #include <algorithm>
@@ -29,8 +30,6 @@ constexpr auto measurements =
                                 {"seed test", {"sprouted", "root", "sprouted in water", "root in water"}}});
 
 using Words = std::vector<std::string>;
-
-std::string quoted(std::string_view text) { return "'" + std::string(text) + "'"; }
 
 std::string joined(std::span<const std::string> words) {
     std::string text;

@@ -1,5 +1,6 @@
 #include "engine/interview.hpp"
 
+#include "engine/contains.hpp"
 #include "engine/nearest_name.hpp"
 #include "engine/plan_amounts.hpp"
 
@@ -21,11 +22,6 @@ constexpr std::size_t most_causes = 5;
 constexpr double least_chance_recorded = 0.05;
 constexpr std::string_view own_words_mark = "you said: ";
 constexpr std::string_view answered_mark = "you answered: ";
-
-template <class T>
-bool holds(const std::vector<T>& list, const T& item) {
-    return std::ranges::find(list, item) != list.end();
-}
 
 /// At most `longest_line` bytes, ending with a whole character.
 std::string_view cut(std::string_view line) {
@@ -94,7 +90,7 @@ std::vector<Interview::Misfit> Interview::tell_all() {
             const auto sign = rule_base().signs.find(answer.sign);
             const bool replaces = entry->kind == Kind::news || (entry->kind == Kind::changed && answer.sign == entry->sign);
             Told before = told_;
-            if (sign && !holds(told_here, *sign) && (replaces || !holds(told_by_the_caller, *sign))) forget(told_, *sign);
+            if (sign && !contains(told_here, *sign) && (replaces || !contains(told_by_the_caller, *sign))) forget(told_, *sign);
             const bool plain = entry->kind == Kind::asked || entry->kind == Kind::changed || entry->kind == Kind::safety;
             const std::string from = answer.from.empty() && plain
                                          ? std::string(answered_mark) + entry->words
@@ -273,7 +269,7 @@ std::optional<OpenQuestion> Interview::left_open() const {
         for (const OpenQuestion& open : phrasebook_.read(entry->words).to_ask) {
             if (std::ranges::any_of(open.signs, out_of_the_ordinary)) continue;
             for (const auto sign : open.signs)
-                if (!told_.facts.find(sign) && !holds(told_.not_known, sign)) return OpenQuestion{open.words, {sign}};
+                if (!told_.facts.find(sign) && !contains(told_.not_known, sign)) return OpenQuestion{open.words, {sign}};
         }
     }
     return std::nullopt;
@@ -358,7 +354,7 @@ void Interview::go_on(Moment now, std::vector<Shown>& out) {
     // Where two steps oppose each other and the rule base names the sign that settles it, it is asked all the same.
     if (*next.stop != StopReason::enough_questions)
         for (const FindOut& find_out : advise(rule_base(), told_, ranking_).find_out)
-            if (!told_.facts.find(find_out.sign) && !holds(told_.not_known, find_out.sign) &&
+            if (!told_.facts.find(find_out.sign) && !contains(told_.not_known, find_out.sign) &&
                 questions_asked() < limits_.most_questions) {
                 ask(find_out.sign, false, out);
                 return;
@@ -467,7 +463,7 @@ void Interview::hear_wish(const Wish& wish, Moment now, std::vector<Shown>& out)
             } else if (waiting_ == Waiting::dangers) {
                 CallEntry entry{.kind = Kind::safety, .when = now, .words = "don't know"};
                 for (const RedFlag& flag : flags_)
-                    if (const std::string& id = rule_base().signs[flag.sign].id; !holds(entry.signs, id)) {
+                    if (const std::string& id = rule_base().signs[flag.sign].id; !contains(entry.signs, id)) {
                         entry.signs.push_back(id);
                         entry.heard.push_back({id, "?", Sureness::sure, {}});
                     }
@@ -592,7 +588,7 @@ void Interview::take(CallEntry entry, std::vector<std::string> not_used, std::ve
     shown::Understood understood{{}, std::move(not_used), own_words};
     std::vector<Handle<Sign>> said;
     for (const RecordedAnswer& answer : taken.heard)
-        if (const auto sign = rule_base().signs.find(answer.sign); sign && !holds(said, *sign)) {
+        if (const auto sign = rule_base().signs.find(answer.sign); sign && !contains(said, *sign)) {
             said.push_back(*sign);
             understood.answers.push_back(line_of(*sign));
         }
@@ -617,7 +613,7 @@ void Interview::hear_own_words(std::string_view line, Moment now, std::vector<Sh
 void Interview::hear_dangers(std::string_view line, Moment now, std::vector<Shown>& out) {
     CallEntry entry{.kind = Kind::safety, .when = now, .words = without_numbers_of_people(line)};
     for (const RedFlag& flag : flags_)
-        if (const std::string& id = rule_base().signs[flag.sign].id; !holds(entry.signs, id)) entry.signs.push_back(id);
+        if (const std::string& id = rule_base().signs[flag.sign].id; !contains(entry.signs, id)) entry.signs.push_back(id);
     const std::string text = plain_words(line);
     static const std::vector<std::string> none = {"none",
                                                   "no",
@@ -645,7 +641,7 @@ void Interview::hear_dangers(std::string_view line, Moment now, std::vector<Show
         const Sign& sign = rule_base().signs[flags_[position].sign];
         entry.heard.push_back({sign.id, sign.answers[flags_[position].answer].id, Sureness::sure, {}});
     };
-    if (holds(none, text)) {
+    if (contains(none, text)) {
         deny();
         (void)add(std::move(entry));
         out.emplace_back(shown::NoDanger{});
@@ -677,8 +673,8 @@ void Interview::hear_dangers(std::string_view line, Moment now, std::vector<Show
             const Understanding understanding = phrasebook_.read(line);
             for (const Reading& reading : understanding.readings)
                 entry.heard.push_back(recorded(rule_base().signs[reading.sign].id, reading.value, reading.words));
-            const bool answered =
-                std::ranges::any_of(entry.heard, [&](const RecordedAnswer& answer) { return holds(entry.signs, answer.sign); });
+            const bool answered = std::ranges::any_of(
+                entry.heard, [&](const RecordedAnswer& answer) { return contains(entry.signs, answer.sign); });
             if (!answered && text.starts_with("no,")) {
                 deny();
             } else if (!answered) {

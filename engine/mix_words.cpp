@@ -1,6 +1,7 @@
 #include "engine/mix_words.hpp"
 
 #include "engine/nearest_name.hpp"
+#include "engine/plain_text.hpp"
 
 #include <algorithm>
 #include <array>
@@ -17,8 +18,6 @@ std::string lower(std::string_view text) {
         if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
     return result;
 }
-
-std::string quoted(std::string_view text) { return "'" + std::string(text) + "'"; }
 
 std::vector<std::string> words_of(std::string_view text) {
     std::vector<std::string> words;

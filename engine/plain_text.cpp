@@ -152,6 +152,8 @@ std::string as_ascii(std::string_view text) {
     return result;
 }
 
+std::string quoted(std::string_view text) { return "'" + std::string(text) + "'"; }
+
 std::size_t display_width(std::string_view text) {
     std::size_t width = 0;
     while (!text.empty()) {

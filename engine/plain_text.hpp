@@ -28,6 +28,9 @@ struct BadCharacter {
 /// `text` in ASCII: letters without their marks, plain quotes and dashes, "31 C" for degrees; '?' for what has no likeness.
 [[nodiscard]] std::string as_ascii(std::string_view text);
 
+/// `text` between single quotation marks, for sentences.
+[[nodiscard]] std::string quoted(std::string_view text);
+
 /// Number of terminal columns that sound text takes (East Asian wide counts 2, combining marks 0).
 [[nodiscard]] std::size_t display_width(std::string_view text);
 

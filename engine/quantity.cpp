@@ -1,6 +1,7 @@
 #include "engine/quantity.hpp"
 
 #include "engine/nearest_name.hpp"
+#include "engine/plain_text.hpp"
 
 #include <algorithm>
 #include <array>
@@ -150,8 +151,6 @@ std::string described(const Unit& unit) {
     if (!unit.name.empty()) text += " (" + std::string(unit.name) + ")";
     return text;
 }
-
-std::string quoted(std::string_view text) { return "'" + std::string(text) + "'"; }
 
 Fault not_plain(std::string_view number, int column) {
     return {quoted(number) + " is not a plain decimal number: digits, at most " + std::to_string(most_digits) +

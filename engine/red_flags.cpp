@@ -1,5 +1,7 @@
 #include "engine/red_flags.hpp"
 
+#include "engine/contains.hpp"
+
 #include <algorithm>
 #include <bit>
 #include <tuple>
@@ -11,11 +13,6 @@ namespace {
 constexpr double possible = 0.05;
 /// The same for a danger to life: it is asked after from one bed in a hundred on.
 constexpr double possible_in_emergencies = 0.01;
-
-template <class T>
-bool holds(const std::vector<T>& list, const T& item) {
-    return std::ranges::find(list, item) != list.end();
-}
 
 /// The parts of a condition joined by "or" at its top; each alone makes it true.
 void alternatives(const Condition& condition, std::vector<const Says*>& result) {
@@ -34,8 +31,8 @@ bool speaks_for_a_cause(const RuleBase& base, Handle<Sign> sign) {
 }
 
 bool names(const RuleBase& base, const Cause& cause, Handle<Caution> caution) {
-    return holds(cause.cautions, caution) ||
-           std::ranges::any_of(cause.steps, [&](Handle<Step> step) { return holds(base.steps[step].cautions, caution); });
+    return contains(cause.cautions, caution) ||
+           std::ranges::any_of(cause.steps, [&](Handle<Step> step) { return contains(base.steps[step].cautions, caution); });
 }
 
 bool gives_reason(const RuleBase& base, const Told& told, const Ranking& ranking, Handle<Caution> handle) {
@@ -66,7 +63,7 @@ std::vector<RedFlag> red_flags(const RuleBase& base, const Told& told, const Ran
         std::vector<const Says*> parts;
         alternatives(*caution.when, parts);
         for (const Says* says : parts) {
-            const bool asked = told.facts.find(says->sign) || holds(told.not_known, says->sign);
+            const bool asked = told.facts.find(says->sign) || contains(told.not_known, says->sign);
             if (asked || (!caution.emergency && speaks_for_a_cause(base, says->sign))) continue;
             for (std::size_t answer = 0; answer < base.signs[says->sign].answers.size(); ++answer) {
                 const bool there = std::ranges::any_of(

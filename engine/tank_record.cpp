@@ -19,8 +19,6 @@ constexpr Bounds sides{0.1, 100};   ///< m, length and width of the inside
 constexpr Bounds heights{0.05, 5};  ///< m
 constexpr const char* only_bay = "bed";
 
-std::string quoted(std::string_view text) { return "'" + std::string(text) + "'"; }
-
 class RecordReader {
 public:
     RecordReader(const RuleBase& rule_base, Complaints& complaints) : rule_base_(rule_base), complaints_(complaints) {}

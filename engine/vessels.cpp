@@ -1,6 +1,7 @@
 #include "engine/vessels.hpp"
 
 #include "engine/nearest_name.hpp"
+#include "engine/plain_text.hpp"
 
 #include <algorithm>
 #include <array>
@@ -46,8 +47,6 @@ std::string_view trimmed(std::string_view text) {
     while (!text.empty() && text.back() == ' ') text.remove_suffix(1);
     return text;
 }
-
-std::string quoted(std::string_view text) { return "'" + std::string(text) + "'"; }
 
 /// "buckets" -> "bucket", "boxes" -> "box", "caddies" -> "caddy".
 std::string singular(std::string_view name) {

@@ -73,22 +73,22 @@ double probability(double decibans) { return 1 / (1 + std::pow(10.0, -decibans /
 double with_finite_odds(double chance) { return std::clamp(chance, 1e-9, 1 - 1e-9); }
 
 std::string likelihood_words(double chance) {
-    struct Band {
+    struct Grade {
         double from;
         const char* words;
     };
-    static constexpr std::array<Band, 9> bands = {{{0.99, "practically certain (over 99 %)"},
-                                                   {0.95, "almost certain (95-99 %)"},
-                                                   {0.80, "very likely (80-95 %)"},
-                                                   {0.55, "likely (55-80 %)"},
-                                                   {0.45, "roughly even chance (45-55 %)"},
-                                                   {0.20, "unlikely (20-45 %)"},
-                                                   {0.05, "very unlikely (5-20 %)"},
-                                                   {0.01, "almost no chance (1-5 %)"},
-                                                   {0.00, "practically ruled out (under 1 %)"}}};
-    for (const Band& band : bands)
-        if (chance >= band.from) return band.words;
-    return bands.back().words;
+    static constexpr std::array<Grade, 9> grades = {{{0.99, "practically certain (over 99 %)"},
+                                                     {0.95, "almost certain (95-99 %)"},
+                                                     {0.80, "very likely (80-95 %)"},
+                                                     {0.55, "likely (55-80 %)"},
+                                                     {0.45, "roughly even chance (45-55 %)"},
+                                                     {0.20, "unlikely (20-45 %)"},
+                                                     {0.05, "very unlikely (5-20 %)"},
+                                                     {0.01, "almost no chance (1-5 %)"},
+                                                     {0.00, "practically ruled out (under 1 %)"}}};
+    for (const Grade& grade : grades)
+        if (chance >= grade.from) return grade.words;
+    return grades.back().words;
 }
 
 std::string weight_words(double decibans) {

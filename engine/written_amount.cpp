@@ -48,7 +48,7 @@ std::string text_of(const Basis& basis) {
     return text;
 }
 
-struct ToText {
+struct AmountText {
     std::string operator()(const Reach& reach) const {
         const std::string goal = reach.goal == Reach::Goal::moisture ? text_of(reach.to) + " % moisture"
                                                                      : "a carbon to nitrogen ratio of " + text_of(reach.to);
@@ -81,7 +81,7 @@ std::string_view to_word(Where where) {
 }
 
 std::string to_text(const Formula& amount) {
-    std::string text = std::visit(ToText{}, amount.how);
+    std::string text = std::visit(AmountText{}, amount.how);
     for (const Limit& limit : amount.limits) text += ", at most " + text_of(limit.size) + " " + text_of(limit.each);
     if (amount.portions > 1) text += ", in " + std::to_string(amount.portions) + " portions";
     return text;

@@ -60,7 +60,7 @@ std::string comparison_text(Comparison comparison) {
     return {};
 }
 
-struct ToText {
+struct ConditionText {
     std::string operator()(const Always&) const { return "always"; }
     std::string operator()(const Holds& holds) const { return holds.name.text; }
     std::string operator()(const Is& is) const { return is.sign.text + " is " + answers_text(is.answers); }
@@ -79,7 +79,8 @@ struct ToText {
     std::string operator()(const And& all) const { return chain(all.children, " and ", Binding::conjunction); }
     std::string operator()(const Or& any) const { return chain(any.children, " or ", Binding::alternatives); }
     std::string operator()(const AtLeast& some) const {
-        return "at least " + std::to_string(some.wanted) + " of (" + joined(some.children, ", ", to_text) + ")";
+        return "at least " + std::to_string(some.wanted) + " of (" +
+               joined(some.children, ", ", [](const Condition& part) { return to_text(part); }) + ")";
     }
 
     static std::string chain(const std::vector<Condition>& parts, std::string_view between, Binding around) {
@@ -90,6 +91,6 @@ struct ToText {
 
 }  // namespace
 
-std::string to_text(const Condition& condition) { return std::visit(ToText{}, condition.node); }
+std::string to_text(const Condition& condition) { return std::visit(ConditionText{}, condition.node); }
 
 }  // namespace lidlift::written

@@ -30,7 +30,7 @@ public:
           sign_(rule_base.signs[meaning_.sign]) {}
 
     /// `polarity` is that of the phrase before, and becomes that of this one.
-    std::optional<Verdict> verdict(Polarity& polarity) const {
+    std::optional<Judgement> verdict(Polarity& polarity) const {
         polarity = own_polarity(polarity);
         if (!may_be_used() || polarity == Polarity::unclear || !is_about_its_topic()) return std::nullopt;
         const auto answer = with_amount();
@@ -39,7 +39,7 @@ public:
         if (!value) return std::nullopt;
         const bool past = scene_.frame.past && of_condition();
         if (past || scene_.frame.unsure || only_looks_like() || heard_for_the_danger()) *value += ",unsure";
-        return Verdict{*value, said_from(), past};
+        return Judgement{*value, said_from(), past};
     }
 
 private:
@@ -409,7 +409,7 @@ Judge::Judge(const RuleBase& rule_base, const PhraseIndex& phrases)
             for (const auto sign : mentioned(*caution.when).signs) emergencies_[sign.index] = true;
 }
 
-std::vector<std::optional<Verdict>> Judge::verdicts(const Scene& scene, const std::vector<Match>& matches) const {
+std::vector<std::optional<Judgement>> Judge::verdicts(const Scene& scene, const std::vector<Match>& matches) const {
     static const Sayings trouble("smell|worms|moisture|heat|animals|mould|structure");
     Scene counted = scene;
     for (const Match& match : matches) {
@@ -419,7 +419,7 @@ std::vector<std::optional<Verdict>> Judge::verdicts(const Scene& scene, const st
         else if (std::ranges::find(beginnings, sign.id) == beginnings.end())
             ++counted.other_matters;
     }
-    std::vector<std::optional<Verdict>> result;
+    std::vector<std::optional<Judgement>> result;
     Polarity polarity = Polarity::affirmed;
     for (const Match& match : matches) {
         result.push_back(

@@ -22,7 +22,7 @@ struct Scene {
 };
 
 /// The value after '=', and the word from which on it was said: "not soggy" begins at "not".
-struct Verdict {
+struct Judgement {
     std::string value;
     std::size_t first = 0;
     bool past = false;  ///< said in the past tense only: what is said of now counts for more
@@ -33,7 +33,7 @@ public:
     Judge(const RuleBase& rule_base, const PhraseIndex& phrases);
 
     /// A verdict for each phrase of the clause; none where it may not be used.
-    [[nodiscard]] std::vector<std::optional<Verdict>> verdicts(const Scene& scene, const std::vector<Match>& matches) const;
+    [[nodiscard]] std::vector<std::optional<Judgement>> verdicts(const Scene& scene, const std::vector<Match>& matches) const;
 
 private:
     const RuleBase& rule_base_;

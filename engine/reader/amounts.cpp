@@ -22,9 +22,9 @@ constexpr double largest_size = 1e6;  // kg or L for one of the basis
 constexpr std::array<std::pair<std::string_view, Stuff::Kind>, 3> own_words = {
     {{"water", Stuff::Kind::water}, {"feed", Stuff::Kind::feed}, {"worms", Stuff::Kind::worms}}};
 
-class Resolver {
+class AmountResolver {
 public:
-    Resolver(const YamlNode& node, const RuleBase& rule_base, Complaints& complaints)
+    AmountResolver(const YamlNode& node, const RuleBase& rule_base, Complaints& complaints)
         : node_(node), rule_base_(rule_base), complaints_(complaints) {}
 
     std::optional<AmountFormula> resolve(const written::Formula& formula) {
@@ -276,7 +276,7 @@ std::vector<MeasuredOut> read_measured_out(Entry& entry, const RuleBase& rule_ba
                            "in the amount '" + node->text + "': " + formula.fault().text);
             continue;
         }
-        if (auto resolved = Resolver(*node, rule_base, entry.complaints()).resolve(*formula))
+        if (auto resolved = AmountResolver(*node, rule_base, entry.complaints()).resolve(*formula))
             result.push_back({std::move(*resolved), node->text, node->place});
     }
     return result;

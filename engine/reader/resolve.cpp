@@ -9,9 +9,9 @@
 namespace lidlift::reader {
 namespace {
 
-class Resolver {
+class ConditionResolver {
 public:
-    Resolver(const YamlNode& node, const RuleBase& rule_base, Complaints& complaints)
+    ConditionResolver(const YamlNode& node, const RuleBase& rule_base, Complaints& complaints)
         : node_(node), rule_base_(rule_base), complaints_(complaints) {}
 
     std::optional<Condition> resolve(const written::Condition& condition) {
@@ -206,7 +206,7 @@ std::optional<Condition> read_condition_node(const YamlNode& node, const RuleBas
                        "in the condition '" + node.text + "': " + condition.fault().text);
         return std::nullopt;
     }
-    return Resolver(node, rule_base, complaints).resolve(*condition);
+    return ConditionResolver(node, rule_base, complaints).resolve(*condition);
 }
 
 std::optional<Handle<Source>> find_source(const YamlNode& node, const RuleBase& rule_base, Complaints& complaints) {

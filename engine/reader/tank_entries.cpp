@@ -16,8 +16,6 @@ constexpr double most_kg_to_a_litre = 3;    ///< wet sand weighs two
 constexpr double most_seeds = 10'000;
 constexpr double longest_root = 1000;  ///< mm
 
-std::string quoted(std::string_view text) { return "'" + std::string(text) + "'"; }
-
 /// A number as one would type it, for sentences.
 std::string said(double number, std::string_view unit) { return quantity_to_text(number, *find_unit(unit)); }
 

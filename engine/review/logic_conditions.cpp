@@ -1,4 +1,5 @@
 // Conditions that no answers make true, that hold whatever is answered, or that can never count.
+#include "engine/plain_text.hpp"
 #include "engine/review/logic_parts.hpp"
 #include "engine/words.hpp"
 
@@ -17,8 +18,6 @@ bool is_always(const Condition& condition) {
 
 /// Where the single word `always` is a plain way to say "with no condition".
 bool may_say_always(Part part) { return part == Part::caution || part == Part::clash || part == Part::rule; }
-
-std::string quoted(const std::string& text) { return "'" + text + "'"; }
 
 class Conditions {
 public:

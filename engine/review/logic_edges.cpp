@@ -1,4 +1,5 @@
 // Gaps and overlaps where one number is the edge: `below 7` here and `above 7` there leaves a reading of 7 out in the cold.
+#include "engine/plain_text.hpp"
 #include "engine/review/logic_parts.hpp"
 #include "engine/review/sayable_number.hpp"
 
@@ -15,8 +16,6 @@ using Part = ConditionSite::Part;
 
 /// A threshold nearer to a band's edge than this share of the narrower band beside that edge is probably meant to be that edge.
 constexpr double beside = 0.1;
-
-std::string quoted(const std::string& text) { return "'" + text + "'"; }
 
 /// The ranges that a condition itself names, not those of the conclusions in it.
 void collect(const Condition& condition, std::vector<Lies>& into) {

@@ -1,4 +1,5 @@
 // Rules that say the same as others or less, and statements that exclude each other.
+#include "engine/plain_text.hpp"
 #include "engine/review/logic_parts.hpp"
 
 #include <algorithm>
@@ -7,8 +8,6 @@
 
 namespace lidlift::logic {
 namespace {
-
-std::string quoted(const std::string& text) { return "'" + text + "'"; }
 
 class CoveredRules {
 public:

@@ -1,4 +1,5 @@
 // Conclusions, signs and answers that nothing uses.
+#include "engine/plain_text.hpp"
 #include "engine/review/logic_parts.hpp"
 
 #include <algorithm>
@@ -10,8 +11,6 @@ namespace {
 
 /// So many answers to one question may be alike.
 constexpr std::size_t most_alike = 2;
-
-std::string quoted(const std::string& text) { return "'" + text + "'"; }
 
 class Uses {
 public:

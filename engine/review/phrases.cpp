@@ -1,6 +1,7 @@
 #include "engine/review/phrases.hpp"
 
 #include "engine/hearing/phrase_index.hpp"
+#include "engine/plain_text.hpp"
 #include "engine/review/kinds.hpp"
 
 #include <algorithm>
@@ -14,8 +15,6 @@ struct Owner {
     const Sign* sign = nullptr;
     const Answer* answer = nullptr;
 };
-
-std::string quoted(const std::string& text) { return "'" + text + "'"; }
 
 }  // namespace
 

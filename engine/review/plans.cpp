@@ -1,6 +1,7 @@
 #include "engine/review/plans.hpp"
 
 #include "engine/advice.hpp"
+#include "engine/contains.hpp"
 #include "engine/review/best_case.hpp"
 #include "engine/review/kinds.hpp"
 #include "engine/review/plan_audit.hpp"
@@ -21,11 +22,6 @@ constexpr std::size_t rivals_in_plan = 3;
 constexpr std::size_t rivals_in_verification = 12;
 /// A finding that does not hold among more rivals is tried on so many other answers.
 constexpr int most_tries_to_confirm = 4;
-
-template <class T>
-bool holds(const std::vector<T>& list, const T& item) {
-    return std::ranges::find(list, item) != list.end();
-}
 
 class PlanReview {
 public:
@@ -176,8 +172,8 @@ private:
     [[nodiscard]] bool can_stand_together(Handle<Cause> a, Handle<Cause> b) const {
         const Cause& first = base_.causes[a];
         const Cause& second = base_.causes[b];
-        return !first.alone && !second.alone && !holds(first.not_together_with, b) && !holds(second.not_together_with, a) &&
-               (first.stages & second.stages) != 0 && base_.weighing.largest_set >= 2;
+        return !first.alone && !second.alone && !contains(first.not_together_with, b) &&
+               !contains(second.not_together_with, a) && (first.stages & second.stages) != 0 && base_.weighing.largest_set >= 2;
     }
 
     void plans_of_pairs() {
@@ -345,7 +341,7 @@ private:
             const Step& a = base_.steps[opposite.a];
             const Step& b = base_.steps[opposite.b];
             const auto push = std::ranges::find_if(a.pushes, [&](const Push& one) {
-                return holds(b.pushes, Push{one.what, !one.up});
+                return contains(b.pushes, Push{one.what, !one.up});
             });
             if (!told.insert(push->what).second) continue;
             const std::string what(to_word(push->what));

@@ -1,5 +1,6 @@
 #include "engine/review/structure.hpp"
 
+#include "engine/contains.hpp"
 #include "engine/materials.hpp"
 #include "engine/review/kinds.hpp"
 
@@ -9,11 +10,6 @@
 
 namespace lidlift {
 namespace {
-
-template <class T>
-bool holds(const std::vector<T>& list, const T& item) {
-    return std::ranges::find(list, item) != list.end();
-}
 
 /// Words in small letters. Only ASCII letters and digits part words from what is between them; bytes of other letters belong to
 /// their word.
@@ -45,9 +41,9 @@ struct StepWords {
 };
 
 std::string calls_for(const CalledForBy& by, const Step& step, const StepWords& words) {
-    if (holds(by.kinds, step.kind)) return "is of kind " + std::string(to_word(step.kind));
+    if (contains(by.kinds, step.kind)) return "is of kind " + std::string(to_word(step.kind));
     for (const Push& push : step.pushes)
-        if (holds(by.pushes, push)) return "pushes " + to_text(push);
+        if (contains(by.pushes, push)) return "pushes " + to_text(push);
     for (const std::string& word : by.words) {
         const auto beginnings = words_of(word);
         if (says(words.text, beginnings) || says(words.amount, beginnings)) return "says '" + word + "'";
@@ -56,7 +52,7 @@ std::string calls_for(const CalledForBy& by, const Step& step, const StepWords& 
 }
 
 /// From whom a statement comes, as far as a reader could look it up.
-struct Standing {
+struct RestsOn {
     bool memory = true;      ///< nothing but memory
     bool published = false;  ///< something that was published and seen
 };
@@ -121,7 +117,7 @@ private:
                 "name it under the 'steps' of a cause, or take it out");
         for (std::uint32_t i = 0; i < base_.cautions.size(); ++i) {
             const Caution& caution = base_.cautions[Handle<Caution>{i}];
-            if (holds(step.cautions, {i})) continue;
+            if (contains(step.cautions, {i})) continue;
             const std::string why = calls_for(caution.called_for_by, step, words_[handle.index]);
             if (!why.empty())
                 add("hazard_without_caution", step.place, {step.id, caution.id},
@@ -134,9 +130,9 @@ private:
     void review_caution(Handle<Caution> handle) {
         const Caution& caution = base_.cautions[handle];
         const bool named =
-            std::ranges::any_of(base_.steps, [&](const Step& step) { return holds(step.cautions, handle); }) ||
-            std::ranges::any_of(base_.causes, [&](const Cause& cause) { return holds(cause.cautions, handle); }) ||
-            std::ranges::any_of(base_.materials, [&](const Material& one) { return holds(one.cautions, handle); });
+            std::ranges::any_of(base_.steps, [&](const Step& step) { return contains(step.cautions, handle); }) ||
+            std::ranges::any_of(base_.causes, [&](const Cause& cause) { return contains(cause.cautions, handle); }) ||
+            std::ranges::any_of(base_.materials, [&](const Material& one) { return contains(one.cautions, handle); });
         if (!named && !caution.when)
             add("unused_caution", caution.place, {caution.id},
                 "no step, cause or material names the caution '" + caution.id + "', and it has no 'when'",
@@ -153,7 +149,7 @@ private:
     void review_clash(Handle<Clash> handle) {
         const Clash& clash = base_.clashes[handle];
         const bool avoided =
-            std::ranges::any_of(base_.causes, [&](const Cause& cause) { return holds(cause.avoid, Avoided(handle)); });
+            std::ranges::any_of(base_.causes, [&](const Cause& cause) { return contains(cause.avoid, Avoided(handle)); });
         std::string why;
         if (!clash.between.empty()) {
             for (const StepGroup& group : clash.between)
@@ -209,8 +205,8 @@ private:
         }
     }
 
-    [[nodiscard]] Standing standing(const Sources& sources) const {
-        Standing result;
+    [[nodiscard]] RestsOn standing(const Sources& sources) const {
+        RestsOn result;
         for (const Handle<Source> handle : sources) {
             const Source& source = base_.sources[handle];
             const bool memory = source.id == "from_memory" || source.standing == "from memory";
@@ -235,7 +231,7 @@ private:
     void from_memory() {
         for_each_statement([&](const std::string& id, const Place& place, const Sources& sources, std::string_view what) {
             if (sources.empty()) return;
-            const Standing found = standing(sources);
+            const RestsOn found = standing(sources);
             const bool hazard = is_hazard(id, what);
             if (!found.memory && !(hazard && !found.published)) return;
             const bool part = what == "link" || what == "circumstance";

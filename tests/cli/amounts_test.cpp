@@ -8,6 +8,8 @@
 
 #include <nlohmann/json.hpp>
 
+namespace cli_amounts_test {
+
 using namespace lidlift::test;
 using Json = nlohmann::json;
 
@@ -119,3 +121,5 @@ TEST_CASE("show and the handbook say what steps measure out", "[cli][amounts]") 
     const std::string handbook = run({"handbook"}).out;
     CHECK(handbook.find("30 to 50 g of ground_limestone or egg_shell for each m2 of the bed") != std::string::npos);
 }
+
+}  // namespace cli_amounts_test

@@ -11,6 +11,8 @@
 #include <string>
 #include <vector>
 
+namespace cli_ask_terminal_test {
+
 using namespace lidlift;
 using namespace lidlift::test;
 
@@ -255,3 +257,5 @@ TEST_CASE("a call record that somebody else changed meanwhile is left alone", "[
     for (const auto& entry : std::filesystem::directory_iterator(folder.path()))
         if (entry.path() != path) CHECK(typed(record_in(entry.path().string())) == std::vector<std::string>{story, "none"});
 }
+
+}  // namespace cli_ask_terminal_test

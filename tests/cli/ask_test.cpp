@@ -9,6 +9,8 @@
 
 #include <nlohmann/json.hpp>
 
+namespace cli_ask_test {
+
 using namespace lidlift::test;
 
 namespace {
@@ -141,3 +143,5 @@ TEST_CASE("ask begins with what a tank's record tells, and the call remembers it
     check_error(run({"ask", "--bay", "left"}), 2, "name it with --tank FILE");
     check_error(run({"ask", "--tank", "-"}), 2, "standard input is for the answers");
 }
+
+}  // namespace cli_ask_test

@@ -14,6 +14,8 @@
 
 #include <nlohmann/json.hpp>
 
+namespace cli_check_test {
+
 using namespace lidlift;
 using namespace lidlift::test;
 using nlohmann::json;
@@ -298,3 +300,5 @@ TEST_CASE("check gives the same bytes every time", "[cli][check]") {
     for (const char* format : {"text", "json", "sarif"})
         CHECK(run({"check", "--format", format}).out == run({"check", "--format", format}).out);
 }
+
+}  // namespace cli_check_test

@@ -5,6 +5,8 @@
 #include <sys/stat.h>
 #include <vector>
 
+namespace cli_command_line_test {
+
 using namespace lidlift::test;
 using Words = std::vector<std::string>;
 
@@ -250,3 +252,5 @@ TEST_CASE("answers come from files and from standard input", "[cli][told]") {
     check_error(run({"why", "-"}, "signs: {sqeeze: stream}\n"), 2, "standard input:1:9");
     check_error(run({"why", "-"}, ""), 2, "signs");
 }
+
+}  // namespace cli_command_line_test

@@ -8,6 +8,8 @@
 
 #include <nlohmann/json.hpp>
 
+namespace cli_compare_test {
+
 using namespace lidlift;
 using namespace lidlift::test;
 using nlohmann::json;
@@ -173,3 +175,5 @@ TEST_CASE("what cannot be written of a comparison exits with 3", "[cli][compare]
     for (const Stdout how : {Stdout::full, Stdout::closed})
         CHECK(run({"compare", folder.old_rules, folder.weaker, folder.two_cases}, "", how).exit == 3);
 }
+
+}  // namespace cli_compare_test

@@ -12,6 +12,8 @@
 
 #include <nlohmann/json.hpp>
 
+namespace cli_document_writers_test {
+
 using namespace lidlift;
 using namespace lidlift::cli;
 using namespace lidlift::test;
@@ -216,3 +218,5 @@ TEST_CASE("an HTML page says its language and has its headings, contents and ski
         CHECK(holds(html, part));
     }
 }
+
+}  // namespace cli_document_writers_test

@@ -15,6 +15,8 @@
 
 #include <nlohmann/json.hpp>
 
+namespace cli_handbook_test {
+
 using namespace lidlift;
 using namespace lidlift::cli;
 using namespace lidlift::test;
@@ -392,3 +394,5 @@ TEST_CASE("handbook writes a file whole or not at all", "[cli][handbook]") {
     CHECK(with({"-o", "/dev/null"}).exit == 0);
     CHECK(files() == 5);
 }
+
+}  // namespace cli_handbook_test

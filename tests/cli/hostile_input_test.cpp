@@ -5,6 +5,8 @@
 #include <string>
 #include <vector>
 
+namespace cli_hostile_input_test {
+
 using namespace lidlift::test;
 using Words = std::vector<std::string>;
 
@@ -131,3 +133,5 @@ TEST_CASE("a chain of 60,000 rules does not bring the program down", "[cli][host
     const Run result = run({"why", "start=yes", "--json", "--only-rules", folder.path()});
     CHECK((result.exit == 0 || result.exit == 2));
 }
+
+}  // namespace cli_hostile_input_test

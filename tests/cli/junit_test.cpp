@@ -8,6 +8,8 @@
 #include <string>
 #include <vector>
 
+namespace cli_junit_test {
+
 using namespace lidlift;
 using namespace lidlift::test;
 
@@ -124,3 +126,5 @@ TEST_CASE("the program writes JUnit XML beside its text", "[cli][junit]") {
     check_error(run({"try", "--junit", cases}), 2, "would not write over");
     CHECK(file_text(cases).substr(0, 6) == "cases:");
 }
+
+}  // namespace cli_junit_test

@@ -3,6 +3,8 @@
 
 #include <nlohmann/json.hpp>
 
+namespace cli_learn_test {
+
 using namespace lidlift::test;
 using nlohmann::json;
 
@@ -80,3 +82,5 @@ TEST_CASE("an open call teaches nothing yet, and learn says why", "[cli][learn]"
     CHECK(holds(unwrapped(run.out), "Nothing can be learnt yet."));
     CHECK(holds(unwrapped(run.out), "the call is still open"));
 }
+
+}  // namespace cli_learn_test

@@ -15,6 +15,8 @@
 #include <sys/resource.h>
 #include <vector>
 
+namespace cli_log_safety_test {
+
 using namespace lidlift;
 using namespace lidlift::test;
 namespace fs = std::filesystem;
@@ -246,3 +248,5 @@ TEST_CASE("on a full disk the old record stays and it is said", "[cli][log_safet
     check_answer(with_room);
     CHECK(at_last == text + "  - {on: 2026-03-09, did: it}\n");
 }
+
+}  // namespace cli_log_safety_test

@@ -11,6 +11,8 @@
 
 #include <nlohmann/json.hpp>
 
+namespace cli_log_test {
+
 using namespace lidlift;
 using namespace lidlift::test;
 namespace fs = std::filesystem;
@@ -296,3 +298,5 @@ TEST_CASE("log with a site's own rules knows the site's own names", "[cli][log]"
     check_answer(run_log(tank, {"--rules", rules, "saw", "crabs=yes"}));
     check_error(run_log(tank, {"did", "it"}), 2, "there is no sign 'crabs'");
 }
+
+}  // namespace cli_log_test

@@ -9,6 +9,8 @@
 
 #include <nlohmann/json.hpp>
 
+namespace cli_mix_test {
+
 using namespace lidlift::test;
 using Json = nlohmann::json;
 
@@ -278,3 +280,5 @@ TEST_CASE("a number after a size or a target takes its unit with it", "[cli][mix
     CHECK(with_units_joined({"--bucket", "10", "--json"}) == Words{"--bucket", "10", "--json"});
     CHECK(with_units_joined({"--with", "10", "L"}) == Words{"--with", "10", "L"});
 }
+
+}  // namespace cli_mix_test

@@ -3,6 +3,8 @@
 
 #include <string>
 
+namespace cli_our_own_site_bench_test {
+
 using namespace lidlift::test;
 
 namespace {
@@ -38,3 +40,5 @@ TEST_CASE("the tutorial's cause is steady", "[cli][our_own_site]") {
     check_answer(steady);
     CHECK(holds(steady.out, "HOW STEADY THIS IS"));
 }
+
+}  // namespace cli_our_own_site_bench_test

@@ -8,6 +8,8 @@
 
 #include <nlohmann/json.hpp>
 
+namespace cli_our_own_site_test {
+
 using namespace lidlift::test;
 
 namespace {
@@ -111,3 +113,5 @@ TEST_CASE("the pieces of the tutorial stand word for word in its finished files"
     }
     CHECK(lines > 80);
 }
+
+}  // namespace cli_our_own_site_test

@@ -7,6 +7,8 @@
 
 #include <nlohmann/json.hpp>
 
+namespace cli_quince_lane_test {
+
 using namespace lidlift::test;
 using nlohmann::json;
 
@@ -45,3 +47,5 @@ TEST_CASE("the healthy tanks show nothing that is likely wrong", "[cli][tank][ex
             if (!cause.at("benign").get<bool>()) CHECK(cause.at("chance") < 0.45);
     }
 }
+
+}  // namespace cli_quince_lane_test

@@ -12,6 +12,8 @@
 #include <sys/stat.h>
 #include <utility>
 
+namespace cli_record_file_test {
+
 using namespace lidlift;
 using namespace lidlift::cli;
 using namespace lidlift::test;
@@ -285,3 +287,5 @@ TEST_CASE("what a killed writer left is taken away, and a link in its place lead
     CHECK(file_text(victim) == "untouched");
     CHECK(file_text(path) == old_text);
 }
+
+}  // namespace cli_record_file_test

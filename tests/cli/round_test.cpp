@@ -10,6 +10,8 @@
 
 #include <nlohmann/json.hpp>
 
+namespace cli_round_test {
+
 using namespace lidlift;
 using namespace lidlift::test;
 using nlohmann::json;
@@ -260,3 +262,5 @@ TEST_CASE("two hundred tanks stay readable, and one too many is refused", "[cli]
 TEST_CASE("the same folder gives the same round", "[cli][round]") {
     CHECK(go_round(site, {"--json"}).out == go_round(site, {"--json"}).out);
 }
+
+}  // namespace cli_round_test

@@ -12,6 +12,8 @@
 
 #include <nlohmann/json.hpp>
 
+namespace cli_show_test {
+
 using namespace lidlift;
 using namespace lidlift::test;
 using nlohmann::json;
@@ -152,3 +154,5 @@ TEST_CASE("one and many of a kind are the same word to the program", "[cli][show
     CHECK(run({"show", "sign"}).out == signs);
     CHECK(run({"show", "clash"}).out == run({"show", "clashes"}).out);
 }
+
+}  // namespace cli_show_test

@@ -5,6 +5,8 @@
 
 #include <nlohmann/json.hpp>
 
+namespace cli_steady_test {
+
 using namespace lidlift::test;
 using nlohmann::json;
 
@@ -59,3 +61,5 @@ TEST_CASE("contradicting answers have no first cause to be steady", "[cli][stead
     CHECK(result.exit == 0);
     CHECK_FALSE(holds(result.out, "STEADY"));
 }
+
+}  // namespace cli_steady_test

@@ -8,6 +8,8 @@
 
 #include <nlohmann/json.hpp>
 
+namespace cli_try_test {
+
 using namespace lidlift;
 using namespace lidlift::test;
 using nlohmann::json;
@@ -245,3 +247,5 @@ TEST_CASE("what cannot be written of tried cases exits with 3", "[cli][try]") {
         CHECK(holds(result.err, "cannot write"));
     }
 }
+
+}  // namespace cli_try_test

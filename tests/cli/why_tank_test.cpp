@@ -6,6 +6,8 @@
 
 #include <nlohmann/json.hpp>
 
+namespace cli_why_tank_test {
+
 using namespace lidlift::test;
 using nlohmann::json;
 
@@ -140,3 +142,5 @@ TEST_CASE("records and bays that cannot be used", "[cli][tank]") {
         "bad.yaml:4:");
     check_error(run({"why"}), 2, "--tank FILE");
 }
+
+}  // namespace cli_why_tank_test

@@ -17,6 +17,8 @@
 
 #include <nlohmann/json.hpp>
 
+namespace cli_why_test {
+
 using namespace lidlift;
 using namespace lidlift::test;
 using nlohmann::json;
@@ -281,3 +283,5 @@ TEST_CASE("the program prints what the page and the JSON hold", "[cli][why]") {
     CHECK(document.at("understood").at(0).at("sign") == "smell_rotten");
     CHECK(document.at("understood").at(0).at("from") == "you said: smell_rotten=strong");
 }
+
+}  // namespace cli_why_test

@@ -11,6 +11,8 @@
 #include <variant>
 #include <vector>
 
+namespace engine_advice_laws_test {
+
 using namespace lidlift;
 using namespace lidlift::test;
 
@@ -288,3 +290,5 @@ TEST_CASE("the order in which answers are told does not change the advice", "[ad
     }
     CHECK(different == 0);
 }
+
+}  // namespace engine_advice_laws_test

@@ -8,6 +8,8 @@
 #include <string>
 #include <vector>
 
+namespace engine_advice_test {
+
 using namespace lidlift;
 using namespace lidlift::test;
 using Why = LeftOutStep::Why;
@@ -304,3 +306,5 @@ TEST_CASE("looking and measuring gives way to doing", "[advice][cap]") {
     CHECK(plan.leaves_out("watch_it", Why::less_urgent));
     CHECK(plan.shown().size() == most_steps[0]);
 }
+
+}  // namespace engine_advice_test

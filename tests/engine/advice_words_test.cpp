@@ -6,6 +6,8 @@
 #include <string>
 #include <vector>
 
+namespace engine_advice_words_test {
+
 using namespace lidlift;
 using namespace lidlift::test;
 using Why = LeftOutStep::Why;
@@ -155,3 +157,5 @@ TEST_CASE("what to avoid is said for the causes acted on and for what the facts 
     CHECK(said({"frost=yes"}) == Ids{"Do not water. It freezes."});
     CHECK(said({"frost=?"}).empty());
 }
+
+}  // namespace engine_advice_words_test

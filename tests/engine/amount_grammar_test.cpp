@@ -8,6 +8,8 @@
 #include <utility>
 #include <vector>
 
+namespace engine_amount_grammar_test {
+
 // The language is described in rules/FORMAT.md section 7; the trees and faults below were written from it by hand.
 
 using namespace lidlift;
@@ -311,3 +313,5 @@ TEST_CASE("Any bytes are read or refused as a formula, with a column inside the 
         REQUIRE_FALSE(outcome.fault().text.empty());
     }
 }
+
+}  // namespace engine_amount_grammar_test

@@ -6,6 +6,8 @@
 #include <string>
 #include <vector>
 
+namespace engine_answer_files_test {
+
 using namespace lidlift;
 using namespace lidlift::test;
 
@@ -141,3 +143,5 @@ TEST_CASE("all mistakes of an answer file are told in one go, and the rest is he
           "told.yaml:5:11: the sign 'places' has no answer 'depe' (did you mean 'deep'?)\n");
     CHECK(result.told.facts.known().size() == 1);
 }
+
+}  // namespace engine_answer_files_test

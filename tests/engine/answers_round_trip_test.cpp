@@ -8,6 +8,8 @@
 #include <string>
 #include <vector>
 
+namespace engine_answers_round_trip_test {
+
 using namespace lidlift;
 using namespace lidlift::test;
 
@@ -113,3 +115,5 @@ TEST_CASE("numbers and ranges of the default rule base can be typed again", "[an
     CHECK(checked > 100);
     CHECK(faults.text() == "");
 }
+
+}  // namespace engine_answers_round_trip_test

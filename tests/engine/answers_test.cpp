@@ -8,6 +8,8 @@
 #include <string>
 #include <vector>
 
+namespace engine_answers_test {
+
 using namespace lidlift;
 using namespace lidlift::test;
 
@@ -325,3 +327,5 @@ TEST_CASE("what was said is put into plain words", "[answers][words]") {
         CHECK(in_words(sign_of(row.word.substr(0, row.word.find('='))), heard({row.word})) == row.expected);
     }
 }
+
+}  // namespace engine_answers_test

@@ -14,6 +14,8 @@
 #include <string>
 #include <vector>
 
+namespace engine_asking_test {
+
 using namespace lidlift;
 using namespace lidlift::test;
 
@@ -188,3 +190,5 @@ TEST_CASE("a second trouble that only the questions found is no reason to stop",
     REQUIRE(step.ask);
     CHECK(id_of(base.signs, *step.ask) == "more");
 }
+
+}  // namespace engine_asking_test

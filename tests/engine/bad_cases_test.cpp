@@ -11,6 +11,8 @@
 #include <string>
 #include <vector>
 
+namespace engine_bad_cases_test {
+
 using namespace lidlift;
 using namespace lidlift::test;
 namespace fs = std::filesystem;
@@ -67,3 +69,5 @@ TEST_CASE("the folder of bad case files holds nothing that no test reads", "[cas
         CHECK(expected.count(path.filename().string()) == 1);
     }
 }
+
+}  // namespace engine_bad_cases_test

@@ -13,6 +13,8 @@
 #include <string>
 #include <vector>
 
+namespace engine_bad_rules_test {
+
 using namespace lidlift;
 namespace fs = std::filesystem;
 
@@ -91,3 +93,5 @@ TEST_CASE("the order of the files changes no complaint about a single file", "[r
         CHECK(complaints({files.front(), sound}) == alone);
     }
 }
+
+}  // namespace engine_bad_rules_test

@@ -12,6 +12,8 @@
 #include <string>
 #include <vector>
 
+namespace engine_bad_tanks_test {
+
 using namespace lidlift;
 using namespace lidlift::test;
 namespace fs = std::filesystem;
@@ -117,3 +119,5 @@ TEST_CASE("a record with random bytes in it is refused or read, and nothing wors
     CHECK(refused > 1'000);
     CHECK(refused < 2'000);
 }
+
+}  // namespace engine_bad_tanks_test

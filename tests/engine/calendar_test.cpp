@@ -4,6 +4,8 @@
 
 #include <string>
 
+namespace engine_calendar_test {
+
 using namespace lidlift;
 
 namespace {
@@ -66,3 +68,5 @@ TEST_CASE("what is no day is said", "[calendar]") {
         CHECK(fault_of(text) == "'" + text + "' is no day: write year, month and day as in 2026-03-09");
     }
 }
+
+}  // namespace engine_calendar_test

@@ -8,6 +8,8 @@
 #include <string>
 #include <vector>
 
+namespace engine_call_record_test {
+
 using namespace lidlift;
 
 namespace {
@@ -134,3 +136,5 @@ TEST_CASE("what looks like somebody's number is left out, what is measured stays
                                            {"", ""}})
         CHECK(without_numbers_of_people(row.text) == row.kept);
 }
+
+}  // namespace engine_call_record_test

@@ -8,6 +8,8 @@
 
 #include <string>
 
+namespace engine_capacity_test {
+
 using namespace lidlift;
 using namespace lidlift::test;
 
@@ -102,7 +104,7 @@ TEST_CASE("what comes in is counted over the last fortnight", "[capacity]") {
     // 4 kg of worms at 0.5 to 0.75 kg eat 2 to 3 kg a day; the floor allows 1.497 to 6.503. The lesser: 1.497 to 3 kg.
     CHECK(sum.can_take->low == near(1.497, 0.001));
     CHECK(sum.can_take->high == near(3, 1e-9));
-    CHECK(sum.load == Load::perhaps_too_much);
+    CHECK(sum.load == Loading::perhaps_too_much);
 }
 
 TEST_CASE("a record of three days is counted over three days", "[capacity]") {
@@ -110,7 +112,7 @@ TEST_CASE("a record of three days is counted over three days", "[capacity]") {
         sum_of(record_of(two_bays("  - {on: 2026-06-13, bay: left, added: {vegetable trimmings: 60 kg}}\n")), {});
     CHECK(sum.over_days == 3);
     CHECK(sum.given->typical == near(20, 1e-9));
-    CHECK(sum.load == Load::too_much);
+    CHECK(sum.load == Loading::too_much);
 }
 
 TEST_CASE("what rests first reaches the worms lighter", "[capacity]") {
@@ -120,7 +122,7 @@ TEST_CASE("what rests first reaches the worms lighter", "[capacity]") {
     CHECK(sum.rests_first == near(1, 1e-9));
     CHECK(sum.can_take->low == near(1.497 / 0.67, 0.001));
     CHECK(sum.can_take->high == near(6.503 / 0.54, 0.002));
-    CHECK(sum.load == Load::within);
+    CHECK(sum.load == Loading::within);
 }
 
 TEST_CASE("worms that were emptied out eat nothing more", "[capacity]") {
@@ -133,9 +135,9 @@ TEST_CASE("worms that were emptied out eat nothing more", "[capacity]") {
 
 TEST_CASE("the site's own count weighs where it is more", "[capacity]") {
     const TankRecord record = record_of(two_bays("  - {on: 2026-06-02, bay: left, added: {vegetable trimmings: 14 kg}}\n"));
-    CHECK(sum_of(record, {}).load == Load::within);
+    CHECK(sum_of(record, {}).load == Loading::within);
     const Capacity sum = sum_of(record, {}, 50.0);
-    CHECK(sum.load == Load::too_much);
+    CHECK(sum.load == Loading::too_much);
     CHECK(in_short(sum) ==
           "given 1 kg a day by the records of the last 14 days, 50 kg a day by the site's own count; can take 2.2 to 12 kg: "
           "too much");
@@ -147,7 +149,9 @@ TEST_CASE("what is not known is said to be so", "[capacity]") {
     CHECK_FALSE(sum.can_take);
     CHECK_FALSE(sum.given);
     CHECK(sum.without_floor == 1);
-    CHECK(sum.load == Load::too_little_known);
+    CHECK(sum.load == Loading::too_little_known);
     CHECK(in_short(sum) == "nothing tells what it is given; what it can take is not known");
     CHECK(in_full(sum) == std::vector<std::string>{"Not counted: 1 bay whose size no record states."});
 }
+
+}  // namespace engine_capacity_test

@@ -9,6 +9,8 @@
 #include <string>
 #include <vector>
 
+namespace engine_cases_test {
+
 using namespace lidlift;
 using namespace lidlift::test;
 
@@ -158,3 +160,5 @@ TEST_CASE("the sample cases of the tests are sound", "[cases]") {
     CHECK(case_complaints(default_base(), {{"cases_small.yaml", text}}) == "");
     CHECK(written_cases(text).size() == 5);
 }
+
+}  // namespace engine_cases_test

@@ -16,6 +16,8 @@
 #include <unistd.h>
 #include <vector>
 
+namespace engine_chaining_against_gringo_test {
+
 using namespace lidlift;
 using namespace lidlift::test;
 
@@ -346,3 +348,5 @@ TEST_CASE("chaining agrees with a logic solver on 1,500 random rule bases", "[ch
     // Each of the three values occurs often enough to mean something.
     for (const int count : seen) CHECK(count > 500);
 }
+
+}  // namespace engine_chaining_against_gringo_test

@@ -11,6 +11,8 @@
 #include <string>
 #include <vector>
 
+namespace engine_chaining_test {
+
 using namespace lidlift;
 using namespace lidlift::test;
 
@@ -266,3 +268,5 @@ TEST_CASE("the signs that could still settle a condition are found through rules
     CHECK(settle({"c=no"}).empty());
     CHECK(settle({"a=yes", "c=yes"}).empty());
 }
+
+}  // namespace engine_chaining_test

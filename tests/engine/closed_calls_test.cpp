@@ -6,6 +6,8 @@
 #include "tests/engine/short_rules.hpp"
 #include "tests/near.hpp"
 
+namespace engine_closed_calls_test {
+
 using namespace lidlift;
 using namespace lidlift::test;
 
@@ -99,3 +101,5 @@ TEST_CASE("answers that the rule base does not know any more are left out and to
     REQUIRE(reading.misfits.size() == 1);
     CHECK(reading.misfits[0].find("frogs") != std::string::npos);
 }
+
+}  // namespace engine_closed_calls_test

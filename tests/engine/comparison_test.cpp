@@ -8,6 +8,8 @@
 #include <string>
 #include <vector>
 
+namespace engine_comparison_test {
+
 using namespace lidlift;
 using namespace lidlift::test;
 
@@ -200,3 +202,5 @@ TEST_CASE("the most important change stands first", "[comparison]") {
     CHECK(two.complaints == "");
     CHECK(two.order() == Ids{"stop_lost", "note_lost", "limed", "fails", "step_came"});
 }
+
+}  // namespace engine_comparison_test

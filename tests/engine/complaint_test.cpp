@@ -2,6 +2,8 @@
 
 #include "tests/catch.hpp"
 
+namespace engine_complaint_test {
+
 using namespace lidlift;
 
 TEST_CASE("a place is written as far as it is known", "[complaint]") {
@@ -53,3 +55,5 @@ TEST_CASE("as many complaints as the limit are shown, and those beyond are count
     REQUIRE(complaints.sorted().size() == Complaints::limit + 1);
     CHECK(complaints.sorted().back() == Complaint{{}, "and 2 more mistakes", ""});
 }
+
+}  // namespace engine_complaint_test

@@ -9,6 +9,8 @@
 #include <utility>
 #include <vector>
 
+namespace engine_condition_grammar_test {
+
 // The language is described in rules/FORMAT.md section 5; the trees and faults below were written from it by hand.
 
 using namespace lidlift;
@@ -552,3 +554,5 @@ TEST_CASE("condition: a good text with one thing changed is read or refused, wit
         }
     }
 }
+
+}  // namespace engine_condition_grammar_test

@@ -12,6 +12,8 @@
 #include <utility>
 #include <vector>
 
+namespace engine_condition_laws_test {
+
 using namespace lidlift;
 using namespace lidlift::test;
 
@@ -324,3 +326,5 @@ TEST_CASE("each undecided sign can matter: the others can turn out so that it al
     }
     CHECK(tried > 100);
 }
+
+}  // namespace engine_condition_laws_test

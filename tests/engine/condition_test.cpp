@@ -12,6 +12,8 @@
 #include <variant>
 #include <vector>
 
+namespace engine_condition_test {
+
 using namespace lidlift;
 using namespace lidlift::test;
 
@@ -288,3 +290,5 @@ TEST_CASE("a half-known sign could still settle a condition", "[condition][undec
     const Condition open_still = all_of({says(0, answer_set(1)), lies(1, closed(25, 90)), negation(sign_known(2))});
     CHECK(indices(undecided(open_still, facts, {}).signs) == Indices{0, 1});
 }
+
+}  // namespace engine_condition_test

@@ -10,6 +10,8 @@
 #include <string>
 #include <vector>
 
+namespace engine_consequences_test {
+
 using namespace lidlift;
 using namespace lidlift::test;
 
@@ -82,3 +84,5 @@ TEST_CASE("two causes that bring each other about are equals", "[ranking][root]"
     const Ranking ranking = Ranker(base).rank(facts_in(base, {"flies=yes", "leftovers=yes"}));
     for (const RankedCause& ranked : ranking.causes) CHECK_FALSE(ranked.follows_from);
 }
+
+}  // namespace engine_consequences_test

@@ -10,6 +10,8 @@
 #include <string>
 #include <vector>
 
+namespace engine_due_work_test {
+
 using namespace lidlift;
 using namespace lidlift::test;
 
@@ -352,3 +354,5 @@ TEST_CASE("every step and source that due work names is in the rule base", "[due
             }
         }
 }
+
+}  // namespace engine_due_work_test

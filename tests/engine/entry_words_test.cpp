@@ -8,6 +8,8 @@
 #include <utility>
 #include <vector>
 
+namespace engine_entry_words_test {
+
 using namespace lidlift;
 using namespace lidlift::test;
 
@@ -130,3 +132,5 @@ TEST_CASE("a word that says nothing is told, with the nearest", "[entry_words]")
     words.emplace_back("word");
     CHECK(entry(words) == "an entry of more than 1000 words; make several of it");
 }
+
+}  // namespace engine_entry_words_test

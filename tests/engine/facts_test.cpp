@@ -5,6 +5,8 @@
 
 #include <vector>
 
+namespace engine_facts_test {
+
 using namespace lidlift;
 
 namespace {
@@ -109,3 +111,5 @@ TEST_CASE("a copy of the facts is a what-if that leaves the original alone", "[f
     CHECK(facts.find(first)->possible == answer_set(0));
     CHECK(facts.find(second) == nullptr);
 }
+
+}  // namespace engine_facts_test

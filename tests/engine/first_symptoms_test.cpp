@@ -7,6 +7,8 @@
 #include <map>
 #include <set>
 
+namespace engine_first_symptoms_test {
+
 using namespace lidlift;
 using namespace lidlift::test;
 
@@ -256,3 +258,5 @@ TEST_CASE("steps that reach down into the bed or the drain carry the warning of 
     CHECK_FALSE(has_caution(diagnose_told("squeeze=dry_crumbles"), "K01"));
     CHECK_FALSE(has_caution(diagnose_told("feed_citrus=lots worm_avoid=avoid_new_food"), "K01"));
 }
+
+}  // namespace engine_first_symptoms_test

@@ -9,6 +9,8 @@
 #include <string>
 #include <vector>
 
+namespace engine_interview_test {
+
 using namespace lidlift;
 using namespace lidlift::test;
 
@@ -572,3 +574,5 @@ TEST_CASE("telephone numbers and addresses are left out of what is kept", "[inte
     for (const std::string number : {"234", "7946", "example"}) CHECK(kept.find(number) == std::string::npos);
     CHECK(kept.find("tank 3, 31 degrees") != std::string::npos);
 }
+
+}  // namespace engine_interview_test

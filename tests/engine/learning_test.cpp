@@ -6,6 +6,8 @@
 #include "tests/engine/short_rules.hpp"
 #include "tests/near.hpp"
 
+namespace engine_learning_test {
+
 using namespace lidlift;
 using namespace lidlift::test;
 
@@ -172,3 +174,5 @@ TEST_CASE("slopes and commonness wait for a hundred calls", "[learning]") {
     CHECK(learnt.causes[0].proposed == "very common");  // of 100 calls 70, where "common" says 10
     CHECK(with_proposals(base(), learnt).causes[cause("wet")].how_common == *commonness("very common"));
 }
+
+}  // namespace engine_learning_test

@@ -11,6 +11,8 @@
 #include <limits>
 #include <numeric>
 
+namespace engine_least_addition_test {
+
 using namespace lidlift;
 using test::MixtureMaker;
 using test::near;
@@ -424,3 +426,5 @@ TEST_CASE("a linear programme without unknowns or limits is solved too", "[mixtu
     CHECK_FALSE(solve({{1}, {2}, {{{1}, 3, no_limit}}}).has_value());
     CHECK(solve({{1}, {4}, {{{1}, 3, no_limit}}})->front() == near(3, 1e-9));
 }
+
+}  // namespace engine_least_addition_test

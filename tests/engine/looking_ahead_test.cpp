@@ -12,6 +12,8 @@
 #include <string>
 #include <vector>
 
+namespace engine_looking_ahead_test {
+
 using namespace lidlift;
 using namespace lidlift::test;
 
@@ -157,3 +159,5 @@ TEST_CASE("where causes share a remedy, what only tells those apart is not worth
     CHECK(same_remedy(shared.causes[Handle<Cause>{0}], shared.causes[Handle<Cause>{1}], shared));
     CHECK_FALSE(same_remedy(own.causes[Handle<Cause>{0}], own.causes[Handle<Cause>{1}], own));
 }
+
+}  // namespace engine_looking_ahead_test

@@ -8,6 +8,8 @@
 #include <algorithm>
 #include <set>
 
+namespace engine_materials_reader_test {
+
 using namespace lidlift;
 using namespace lidlift::test;
 
@@ -212,3 +214,5 @@ TEST_CASE("what could hurt whoever handles a material carries its caution", "[ma
     for (const Material& material : base.materials)
         if (material.role == MaterialRole::dung) carries(material.id.c_str(), "K11");
 }
+
+}  // namespace engine_materials_reader_test

@@ -2,6 +2,8 @@
 
 #include "tests/catch.hpp"
 
+namespace engine_materials_test {
+
 using namespace lidlift;
 
 namespace {
@@ -79,3 +81,5 @@ TEST_CASE("An unknown material names the nearest one", "[materials]") {
     CHECK(found(base, std::string(65, 'a')) == "there is no material '" + std::string(65, 'a') + "'");
     CHECK(found(RuleBase{}, "leaves") == "there is no material 'leaves'");
 }
+
+}  // namespace engine_materials_test

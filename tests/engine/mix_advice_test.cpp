@@ -6,6 +6,8 @@
 
 #include <cmath>
 
+namespace engine_mix_advice_test {
+
 using namespace lidlift;
 using test::near;
 
@@ -148,3 +150,5 @@ TEST_CASE("a range that crosses the window's end is said to be unsure", "[mixtur
     CHECK(suits_resting({30, 70, 70}).moisture_unsure);
     CHECK_FALSE(suits_resting({52, 55, 60}).carbon_to_nitrogen.has_value());
 }
+
+}  // namespace engine_mix_advice_test

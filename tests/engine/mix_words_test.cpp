@@ -5,6 +5,8 @@
 
 #include <string>
 
+namespace engine_mix_words_test {
+
 using namespace lidlift;
 
 namespace {
@@ -157,3 +159,5 @@ TEST_CASE("measured figures are read", "[mixture]") {
     CHECK(measured("moisture 30 %").starts_with("'moisture 30 %' names no figure"));
     CHECK(measured("").starts_with("'' names no figure"));
 }
+
+}  // namespace engine_mix_words_test

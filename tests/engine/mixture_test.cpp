@@ -11,6 +11,8 @@
 #include <cmath>
 #include <limits>
 
+namespace engine_mixture_test {
+
 using namespace lidlift;
 using test::MixtureMaker;
 using test::near;
@@ -362,3 +364,5 @@ TEST_CASE("a mixture that most likely holds nothing is mixed to an end", "[mixtu
     const Mixture mixture = mix(portions);
     CHECK(mixture.kg.high == 5);
 }
+
+}  // namespace engine_mixture_test

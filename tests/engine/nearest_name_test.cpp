@@ -6,6 +6,8 @@
 #include <string>
 #include <vector>
 
+namespace engine_nearest_name_test {
+
 using namespace lidlift;
 
 namespace {
@@ -89,3 +91,5 @@ TEST_CASE("the question is asked only when there is something to ask", "[nearest
     CHECK(did_you_mean("sqeeze", {"smell", "squeeze"}) == "did you mean 'squeeze'?");
     CHECK(did_you_mean("zzzzzz", {"smell", "squeeze"}).empty());
 }
+
+}  // namespace engine_nearest_name_test

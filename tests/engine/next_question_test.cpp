@@ -10,6 +10,8 @@
 #include <string>
 #include <vector>
 
+namespace engine_next_question_test {
+
 using namespace lidlift;
 using namespace lidlift::test;
 
@@ -213,3 +215,5 @@ TEST_CASE("an answer that settles everything leaves little to ask", "[next_quest
     CHECK(before > 0);
     CHECK(bits_of(base, {"smell=yes", "splits=yes", "both_show=yes"}, "nobody_shows") == 0);
 }
+
+}  // namespace engine_next_question_test

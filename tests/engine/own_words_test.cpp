@@ -10,6 +10,8 @@
 
 #include <cstdlib>
 
+namespace engine_own_words_test {
+
 using namespace lidlift;
 using namespace lidlift::test;
 
@@ -172,3 +174,5 @@ TEST_CASE("synonyms share a key, and a word has but one", "[hearing]") {
     CHECK(hearing::kin_of("sour") != hearing::kin_of("foul"));
     CHECK(hearing::kin_of("cover") != hearing::kin_of("covered"));
 }
+
+}  // namespace engine_own_words_test

@@ -8,6 +8,8 @@
 #include <string>
 #include <vector>
 
+namespace engine_phrasebook_test {
+
 using namespace lidlift;
 
 namespace {
@@ -256,3 +258,5 @@ TEST_CASE("hostile text is read in bounded time", "[phrasebook]") {
     CHECK(left_over("").empty());
     CHECK(left_over("...?!").empty());
 }
+
+}  // namespace engine_phrasebook_test

@@ -6,6 +6,8 @@
 #include <string>
 #include <string_view>
 
+namespace engine_plain_text_test {
+
 using namespace lidlift;
 using namespace std::string_view_literals;
 using Lines = std::vector<std::string>;
@@ -164,3 +166,5 @@ TEST_CASE("in ASCII everything stays readable, and nothing else is left", "[plai
                                            {"", ""}})
         CHECK(as_ascii(row.text) == row.ascii);
 }
+
+}  // namespace engine_plain_text_test

@@ -5,6 +5,8 @@
 
 #include <string>
 
+namespace engine_plan_amounts_test {
+
 using namespace lidlift;
 using namespace lidlift::test;
 
@@ -69,3 +71,5 @@ TEST_CASE("What a person says now of the bay moves the amounts as the record doe
                     .amounts[0]
                     .nothing_needed.empty());
 }
+
+}  // namespace engine_plan_amounts_test

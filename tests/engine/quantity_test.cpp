@@ -9,6 +9,8 @@
 #include <string>
 #include <utility>
 
+namespace engine_quantity_test {
+
 using namespace lidlift;
 
 namespace {
@@ -366,3 +368,5 @@ TEST_CASE("quantities are written as people do", "[quantity]") {
     CHECK(quantity_to_text(1, unit("minutes")) == "1 minute");
     CHECK(quantity_to_text(1, unit("kg")) == "1 kg");
 }
+
+}  // namespace engine_quantity_test

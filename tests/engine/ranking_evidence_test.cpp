@@ -9,6 +9,8 @@
 #include <string>
 #include <vector>
 
+namespace engine_ranking_evidence_test {
+
 using namespace lidlift;
 using namespace lidlift::test;
 
@@ -259,3 +261,5 @@ TEST_CASE("the strengths' own sources stand beside a line, else the cause's", "[
     CHECK(balance[1].sources == Sources{base.sources.find("from_memory").value()});
     CHECK(balance[2].sources == Sources{base.sources.find("common_practice").value()});
 }
+
+}  // namespace engine_ranking_evidence_test

@@ -12,6 +12,8 @@
 #include <string>
 #include <vector>
 
+namespace engine_ranking_test {
+
 using namespace lidlift;
 using namespace lidlift::test;
 
@@ -361,3 +363,5 @@ TEST_CASE("the largest set is what the rule base says", "[ranking]") {
         CHECK(most == largest);
     }
 }
+
+}  // namespace engine_ranking_test

@@ -9,6 +9,8 @@
 #include <utility>
 #include <vector>
 
+namespace engine_round_test {
+
 using namespace lidlift;
 using namespace lidlift::test;
 
@@ -124,5 +126,7 @@ TEST_CASE("a record that cannot be used is not summed up", "[round]") {
     files.push_back(tank("broken", {"{on: never}"}));
     const Round round = make_round(default_ranker(), Site{"S", 3, 5.0, {}}, std::move(files), today);
     CHECK(round.capacity.floor == 0);
-    CHECK(round.capacity.load == Load::too_little_known);
+    CHECK(round.capacity.load == Loading::too_little_known);
 }
+
+}  // namespace engine_round_test

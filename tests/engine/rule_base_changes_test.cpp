@@ -7,6 +7,8 @@
 #include <string>
 #include <vector>
 
+namespace engine_rule_base_changes_test {
+
 using namespace lidlift;
 using namespace lidlift::test;
 
@@ -53,3 +55,5 @@ TEST_CASE("an entry that a later file extends is changed, one that it replaces b
     CHECK(with("causes: {c: {earlier entry: extend, steps: [y]}}\n") == Changes{{"causes", "c", How::changed}});
     CHECK(with("causes: {c: {earlier entry: replace, name: N, steps: [x]}}\n").empty());
 }
+
+}  // namespace engine_rule_base_changes_test

@@ -11,6 +11,8 @@
 #include <string>
 #include <vector>
 
+namespace engine_rule_base_limits_test {
+
 using namespace lidlift;
 using namespace lidlift::test;
 
@@ -255,3 +257,5 @@ TEST_CASE("500 random slips in the default rule files never crash", "[limits][ho
     CHECK(refused > 250);
     CHECK(used > 3);
 }
+
+}  // namespace engine_rule_base_limits_test

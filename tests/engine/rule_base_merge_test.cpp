@@ -6,6 +6,8 @@
 #include <string>
 #include <vector>
 
+namespace engine_rule_base_merge_test {
+
 using namespace lidlift;
 using namespace lidlift::test;
 
@@ -125,3 +127,5 @@ TEST_CASE("a key that both name in different shapes takes the later shape", "[me
     REQUIRE(air_of(base).cautions.size() == 1);
     CHECK(id_of(base.cautions, air_of(base).cautions[0]) == "K2");
 }
+
+}  // namespace engine_rule_base_merge_test

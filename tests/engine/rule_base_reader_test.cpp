@@ -12,6 +12,8 @@
 #include <variant>
 #include <vector>
 
+namespace engine_rule_base_reader_test {
+
 using namespace lidlift;
 using namespace lidlift::test;
 
@@ -324,3 +326,5 @@ TEST_CASE("the order of the default files changes nothing but the order of entri
     CHECK(sorted(reversed.causes.ids()) == sorted(default_base().causes.ids()));
     CHECK(sorted(reversed.steps.ids()) == sorted(default_base().steps.ids()));
 }
+
+}  // namespace engine_rule_base_reader_test

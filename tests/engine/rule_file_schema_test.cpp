@@ -14,6 +14,8 @@
 
 #include <nlohmann/json.hpp>
 
+namespace engine_rule_file_schema_test {
+
 using namespace lidlift;
 using namespace lidlift::test;
 using nlohmann::json;
@@ -116,3 +118,5 @@ TEST_CASE("the reader lists no word that the schema lacks", "[schema]") {
     CHECK(listed(complaints_of(Rules().step("a", "if wrong: qqqqqqqq").text())) ==
           words_at("/definitions/step/properties/if wrong/enum"));
 }
+
+}  // namespace engine_rule_file_schema_test

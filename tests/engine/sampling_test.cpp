@@ -6,6 +6,8 @@
 
 #include <cmath>
 
+namespace engine_sampling_test {
+
 using namespace lidlift;
 using test::near;
 
@@ -45,3 +47,5 @@ TEST_CASE("carbon from ash is as good as its rule", "[sampling]") {
     CHECK_FALSE(carbon_from_ash(-1));
     CHECK_FALSE(carbon_from_ash(100.5));
 }
+
+}  // namespace engine_sampling_test

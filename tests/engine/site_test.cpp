@@ -5,6 +5,8 @@
 
 #include <string>
 
+namespace engine_site_test {
+
 using namespace lidlift;
 
 namespace {
@@ -50,3 +52,5 @@ TEST_CASE("slips in a site's file are said with their place", "[site]") {
     CHECK(complaints_of("- 3\n").find("is a map of keys") != std::string::npos);
     CHECK(complaints_of("site: [a\n") != "");
 }
+
+}  // namespace engine_site_test

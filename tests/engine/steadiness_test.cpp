@@ -11,6 +11,8 @@
 #include <numeric>
 #include <vector>
 
+namespace engine_steadiness_test {
+
 using namespace lidlift;
 using namespace lidlift::test;
 
@@ -205,3 +207,5 @@ TEST_CASE("how steady it is follows from the lead and the number of strengths", 
         CHECK(steady.first_stays / 4000.0 == Approx(expected).margin(4 * std::sqrt(0.25 / 4000)));
     }
 }
+
+}  // namespace engine_steadiness_test

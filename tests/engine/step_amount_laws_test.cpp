@@ -9,6 +9,8 @@
 #include <string>
 #include <vector>
 
+namespace engine_step_amount_laws_test {
+
 using namespace lidlift;
 using namespace lidlift::test;
 
@@ -243,3 +245,5 @@ TEST_CASE("A bay twice as large in all takes twice as much", "[amounts]") {
         }
     }
 }
+
+}  // namespace engine_step_amount_laws_test

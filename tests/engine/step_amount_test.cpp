@@ -7,6 +7,8 @@
 #include <cmath>
 #include <string>
 
+namespace engine_step_amount_test {
+
 // Every figure here was reckoned by hand; the arithmetic stands beside it. Formulas F4-F6, F10 and F13 of materials.md.
 
 using namespace lidlift;
@@ -337,3 +339,5 @@ TEST_CASE("A limit holds for all that is there in the end", "[amounts]") {
     check(worms.kg, 0, 1, 1);
     CHECK_FALSE(worms.a_day);
 }
+
+}  // namespace engine_step_amount_test

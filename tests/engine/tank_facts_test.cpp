@@ -10,6 +10,8 @@
 #include <set>
 #include <string>
 
+namespace engine_tank_facts_test {
+
 using namespace lidlift;
 using namespace lidlift::test;
 
@@ -382,3 +384,5 @@ TEST_CASE("a rule base without these signs is told nothing of them", "[tank][fac
     REQUIRE(said.size() == 1);
     CHECK(bare.signs[said[0].sign].id == "squeeze");
 }
+
+}  // namespace engine_tank_facts_test

@@ -8,6 +8,8 @@
 #include <string>
 #include <vector>
 
+namespace engine_tank_log_test {
+
 using namespace lidlift;
 using namespace lidlift::test;
 
@@ -256,3 +258,5 @@ TEST_CASE("whatever the record looks like, an entry is added and nothing else ch
     }
     CHECK(added == 3'000);
 }
+
+}  // namespace engine_tank_log_test

@@ -9,6 +9,8 @@
 #include <string>
 #include <variant>
 
+namespace engine_tank_record_test {
+
 using namespace lidlift;
 using namespace lidlift::test;
 
@@ -394,3 +396,5 @@ TEST_CASE("ten thousand mistakes are told soon", "[tank_record][limits]") {
     for (int i = 0; i < 40'000; ++i) text += "      smell_" + std::to_string(i) + ": 3\n";
     CHECK(tank_complaints(text).find("and 39950 more") != std::string::npos);
 }
+
+}  // namespace engine_tank_record_test

@@ -10,6 +10,8 @@
 #include <string>
 #include <vector>
 
+namespace engine_tank_state_laws_test {
+
 using namespace lidlift;
 using namespace lidlift::test;
 
@@ -243,3 +245,5 @@ TEST_CASE("every figure of a state is in order, and no bay holds more than it ca
         }
     }
 }
+
+}  // namespace engine_tank_state_laws_test

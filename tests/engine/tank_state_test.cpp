@@ -11,6 +11,8 @@
 #include <string>
 #include <vector>
 
+namespace engine_tank_state_test {
+
 using namespace lidlift;
 using namespace lidlift::test;
 
@@ -345,3 +347,5 @@ TEST_CASE("a slurry is told as so much water to fresh dung", "[tank]") {
     filling.added(40, "left", {{"peelings", 200}}).sprinkled(40, "left", {{"dung", 2}, {"water", 20}});
     CHECK_FALSE(filling.on(42, "left").slurry_water);
 }
+
+}  // namespace engine_tank_state_test

@@ -8,6 +8,8 @@
 #include <string>
 #include <vector>
 
+namespace engine_trial_score_test {
+
 using namespace lidlift;
 using namespace lidlift::test;
 
@@ -123,3 +125,5 @@ TEST_CASE("coverage names causes that no case or one case expects, and cautions 
     CHECK(covered.cautions == 3);
     CHECK(covered.cautions_not_heard == std::vector<std::string>{"K02"});
 }
+
+}  // namespace engine_trial_score_test

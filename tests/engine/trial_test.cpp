@@ -10,6 +10,8 @@
 #include <string>
 #include <vector>
 
+namespace engine_trial_test {
+
 using namespace lidlift;
 using namespace lidlift::test;
 
@@ -158,3 +160,5 @@ TEST_CASE("a result says what was told so that it can be typed again", "[trial]"
     CHECK(told_in(small_base(), result.told).order.size() == 3);
     CHECK(result_of("c: {told: {wet: '?'}, never advise: [lime]}").told == std::vector<std::string>{"wet=?"});
 }
+
+}  // namespace engine_trial_test

@@ -6,6 +6,8 @@
 #include <string>
 #include <vector>
 
+namespace engine_truth_test {
+
 // Source of the tables: Kleene, Introduction to Metamathematics (1952) 332-335. at_least is checked against its meaning: what
 // holds however the unknown things turn out.
 
@@ -148,3 +150,5 @@ TEST_CASE("truth: an answer more never turns a settled result") {
                     CHECK(settles(a | b, later_a | later_b));
                 }
 }
+
+}  // namespace engine_truth_test

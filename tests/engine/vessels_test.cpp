@@ -4,6 +4,8 @@
 
 #include <string>
 
+namespace engine_vessels_test {
+
 using namespace lidlift;
 
 namespace {
@@ -129,3 +131,5 @@ TEST_CASE("volumes are told in measures", "[vessels]") {
     CHECK(in_vessels(1234, bucket) == "123 buckets");
     CHECK(in_vessels(50, {"box", 25}) == "2 boxes");
 }
+
+}  // namespace engine_vessels_test

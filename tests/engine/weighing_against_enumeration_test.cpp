@@ -17,6 +17,8 @@
 #include <string>
 #include <vector>
 
+namespace engine_weighing_against_enumeration_test {
+
 using namespace lidlift;
 using namespace lidlift::test;
 
@@ -137,3 +139,5 @@ TEST_CASE("chance of a report, prediction and balance lines: equal to the enumer
         CHECK(line.value() < 1e-9);
     }
 }
+
+}  // namespace engine_weighing_against_enumeration_test

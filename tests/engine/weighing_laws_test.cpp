@@ -14,6 +14,8 @@
 #include <numeric>
 #include <vector>
 
+namespace engine_weighing_laws_test {
+
 using namespace lidlift;
 using namespace lidlift::test;
 
@@ -283,3 +285,5 @@ TEST_CASE("the values of a choice add up to one under every set of causes", "[we
         CHECK(difference.value() < 1e-12);
     }
 }
+
+}  // namespace engine_weighing_laws_test

@@ -15,6 +15,8 @@
 #include <utility>
 #include <vector>
 
+namespace engine_weighing_test {
+
 using namespace lidlift;
 using namespace lidlift::test;
 
@@ -496,3 +498,5 @@ TEST_CASE("a question whose answer is a guess is worth less", "[weighing]") {
     CHECK(information(model, weighed, s1, 0.5) == near(0, 1e-12));
     CHECK(predicted(model, weighed, s1, 0.5)[0] == near(0.5, 1e-12));
 }
+
+}  // namespace engine_weighing_test

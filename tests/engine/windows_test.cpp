@@ -3,6 +3,8 @@
 
 #include "tests/catch.hpp"
 
+namespace engine_windows_test {
+
 using namespace lidlift;
 
 TEST_CASE("the two stages have windows of their own", "[mixture]") {
@@ -43,3 +45,5 @@ TEST_CASE("a figure is judged by where it lies", "[mixture]") {
     CHECK(judge(65, window) == Judgement::high);
     CHECK(judge(65.1, window) == Judgement::above);
 }
+
+}  // namespace engine_windows_test

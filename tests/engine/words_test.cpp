@@ -11,6 +11,8 @@
 #include <utility>
 #include <vector>
 
+namespace engine_words_test {
+
 using namespace lidlift;
 using namespace lidlift::test;
 
@@ -126,3 +128,5 @@ TEST_CASE("a line written with an odds word is described by the same word", "[wo
         CHECK(weight_words(10 * std::log10(odds_factor(word + " against").value())) == word);
     }
 }
+
+}  // namespace engine_words_test

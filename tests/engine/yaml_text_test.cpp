@@ -5,6 +5,8 @@
 #include <random>
 #include <string>
 
+namespace engine_yaml_text_test {
+
 using namespace lidlift;
 
 namespace {
@@ -67,3 +69,5 @@ TEST_CASE("content is the same or not", "[yaml_text]") {
     CHECK_FALSE(same_content(read("a: {b: c}"), read("a: {b: d}")));
     CHECK_FALSE(same_content(read("a: b"), read("a2: b")));
 }
+
+}  // namespace engine_yaml_text_test

@@ -5,6 +5,8 @@
 #include <string>
 #include <string_view>
 
+namespace engine_yaml_tree_test {
+
 using namespace lidlift;
 using namespace std::string_view_literals;
 using Kind = YamlNode::Kind;
@@ -363,3 +365,5 @@ TEST_CASE("a text may be as long as the limit", "[yaml_tree]") {
           "1:4 this text is longer than 8192 bytes");
     CHECK(shape(read("a: " + std::string(longest_text + 1, 'x') + "\nb: c\n").tree).ends_with("b: c}"));
 }
+
+}  // namespace engine_yaml_tree_test

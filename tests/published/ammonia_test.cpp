@@ -8,6 +8,8 @@
 #include <string>
 #include <vector>
 
+namespace published_ammonia_test {
+
 using namespace lidlift;
 using namespace lidlift::test;
 
@@ -71,3 +73,5 @@ TEST_CASE("un-ionised ammonia rises with pH and warmth and stays a share, whatev
     CHECK(un_ionised_share(8, 70) == un_ionised_share(8, hottest_for_ammonia));
     CHECK(un_ionised_share(8, -10) == un_ionised_share(8, coldest_for_ammonia));
 }
+
+}  // namespace published_ammonia_test

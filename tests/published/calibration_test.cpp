@@ -9,6 +9,8 @@
 #include <random>
 #include <vector>
 
+namespace published_calibration_test {
+
 using namespace lidlift;
 using lidlift::test::near;
 
@@ -114,3 +116,5 @@ TEST_CASE("recalibration declines what has no answer", "[calibration]") {
     const std::vector<Forecast> parted = {{.2, false}, {.3, false}, {.7, true}, {.8, true}};
     CHECK_FALSE(recalibrate(parted));
 }
+
+}  // namespace published_calibration_test

@@ -11,6 +11,8 @@
 #include <utility>
 #include <vector>
 
+namespace published_decibans_test {
+
 using namespace lidlift;
 using namespace lidlift::test;
 
@@ -65,3 +67,5 @@ TEST_CASE("decibans from even odds", "[published]") {
         CHECK(weigh(model_of({0.5}, {}), shifted).chance[0] == near(chance, 1e-6));
     }
 }
+
+}  // namespace published_decibans_test

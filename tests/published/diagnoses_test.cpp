@@ -5,6 +5,8 @@
 #include "tests/catch.hpp"
 #include "tests/told_beds.hpp"
 
+namespace published_diagnoses_test {
+
 using namespace lidlift;
 using namespace lidlift::test;
 
@@ -331,3 +333,5 @@ TEST_CASE("lime is never put on a bed that smells of ammonia, whatever else is t
             CHECK_FALSE(pushes(diagnosis, less_acid));
         }
 }
+
+}  // namespace published_diagnoses_test

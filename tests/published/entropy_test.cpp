@@ -16,6 +16,8 @@
 #include <string>
 #include <vector>
 
+namespace published_entropy_test {
+
 using namespace lidlift;
 using namespace lidlift::test;
 
@@ -122,3 +124,5 @@ TEST_CASE("entropy of simple distributions", "[published]") {
     CHECK(entropy(std::vector<double>{0.5, 0.25, 0.25}) == near(1.5, 1e-12));
     CHECK(entropy(std::vector<double>{}) == 0);
 }
+
+}  // namespace published_entropy_test

@@ -4,6 +4,8 @@
 #include "tests/catch.hpp"
 #include "tests/near.hpp"
 
+namespace published_germination_test {
+
 using namespace lidlift;
 using namespace lidlift::test;
 
@@ -28,3 +30,5 @@ TEST_CASE("what a germination index means", "[germination][published]") {
     CHECK(seed_verdict(80.1) == SeedVerdict::ripe);
     CHECK(seed_verdict(101) == SeedVerdict::stimulating);
 }
+
+}  // namespace published_germination_test

@@ -6,6 +6,8 @@
 
 #include <vector>
 
+namespace published_heat_dose_test {
+
 using namespace lidlift;
 using namespace lidlift::test;
 
@@ -62,3 +64,5 @@ TEST_CASE("hot time counts only what lies between hot readings close enough toge
     CHECK(time.dose == near(3 / days_for_heat_dose(60, 40).value(), 1e-9));
     CHECK(hot_time({}, {}, 40).readings == 0);
 }
+
+}  // namespace published_heat_dose_test

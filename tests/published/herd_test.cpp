@@ -4,6 +4,8 @@
 #include "tests/catch.hpp"
 #include "tests/near.hpp"
 
+namespace published_herd_test {
+
 using namespace lidlift;
 using namespace lidlift::test;
 
@@ -42,3 +44,5 @@ TEST_CASE("what worms may have become lies between no growth and the crowd that 
     // A floor that is not known bounds nothing.
     CHECK(herd_after(Estimate::exactly(10), 360, 0).high == near(640, 1e-9));
 }
+
+}  // namespace published_herd_test

@@ -13,6 +13,8 @@
 #include <utility>
 #include <vector>
 
+namespace published_likelihood_ratios_test {
+
 using namespace lidlift;
 using namespace lidlift::test;
 
@@ -100,3 +102,5 @@ TEST_CASE("exact change of a chance by likelihood ratio and pre-test chance", "[
         }
     }
 }
+
+}  // namespace published_likelihood_ratios_test

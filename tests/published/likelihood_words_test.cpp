@@ -10,6 +10,8 @@
 #include <utility>
 #include <vector>
 
+namespace published_likelihood_words_test {
+
 using namespace lidlift;
 using namespace lidlift::test;
 
@@ -55,3 +57,5 @@ TEST_CASE("ICD 203: the edges in decibans", "[published]") {
         CHECK(decibans(chance) == near(db, 0.05));
     }
 }
+
+}  // namespace published_likelihood_words_test

@@ -11,6 +11,8 @@
 #include <string>
 #include <string_view>
 
+namespace published_materials_published_test {
+
 using namespace lidlift;
 using namespace lidlift::test;
 
@@ -287,3 +289,5 @@ TEST_CASE("what is from memory in the notes is not called read", "[materials][pu
     for (const char* id : {"citrus_peel", "coffee_grounds", "coir_pith", "rice_straw", "goat_sheep_dung"})
         not_read(id, density);
 }
+
+}  // namespace published_materials_published_test

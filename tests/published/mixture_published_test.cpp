@@ -6,6 +6,8 @@
 #include "tests/catch.hpp"
 #include "tests/near.hpp"
 
+namespace published_mixture_published_test {
+
 using namespace lidlift;
 using test::near;
 
@@ -200,3 +202,5 @@ TEST_CASE("yield by dry mass", "[mixture][published]") {
     CHECK(yield_of(0.55, 80, 60) == near(27.5, 1e-12));
     CHECK(yield_of(0.55, 60, 60) == near(55, 1e-12));
 }
+
+}  // namespace published_mixture_published_test

@@ -10,6 +10,8 @@
 #include <utility>
 #include <vector>
 
+namespace published_noisy_or_test {
+
 using namespace lidlift;
 using namespace lidlift::test;
 
@@ -128,3 +130,5 @@ TEST_CASE("Fenton: late for work, a table that is no noisy-OR", "[published]") {
     CHECK(strike(norman_too) == near(0.547284, 1e-6));     // computed
     CHECK(overslept(norman_too) == near(0.438632, 1e-6));  // computed
 }
+
+}  // namespace published_noisy_or_test

@@ -11,6 +11,8 @@
 #include <cmath>
 #include <cstdint>
 
+namespace published_posterior_test {
+
 using namespace lidlift;
 using namespace lidlift::test;
 
@@ -104,3 +106,5 @@ TEST_CASE("ferritin and iron deficiency, a two-by-two table", "[published]") {
     CHECK(weight_of(model, yes) == near(7.73, 0.005));
     CHECK(weight_of(model, no) == near(-9.44, 0.005));
 }
+
+}  // namespace published_posterior_test

@@ -6,6 +6,8 @@
 #include <string>
 #include <vector>
 
+namespace published_product_limits_test {
+
 using namespace lidlift;
 using namespace lidlift::test;
 
@@ -60,3 +62,5 @@ TEST_CASE("compost for sale outside the limits is told so", "[product][published
     const Ranking ranking = ranker.rank(told.facts);
     CHECK(default_base().causes[ranking.causes.front().cause].id == "product_outside_limits");
 }
+
+}  // namespace published_product_limits_test

@@ -10,6 +10,8 @@
 #include <string>
 #include <vector>
 
+namespace published_shipped_cases_test {
+
 using namespace lidlift;
 using namespace lidlift::test;
 
@@ -88,3 +90,5 @@ TEST_CASE("every shipped case says where it comes from", "[published][cases]") {
             }));
     }
 }
+
+}  // namespace published_shipped_cases_test

@@ -11,6 +11,8 @@
 #include <map>
 #include <set>
 
+namespace review_against_enumeration_test {
+
 using namespace lidlift;
 using namespace lidlift::test;
 
@@ -492,3 +494,5 @@ TEST_CASE("the clause solver gives up when its work is used up, and says so", "[
     CHECK(pigeons(5, 5, 1'000'000) == Decided::satisfiable);
     CHECK(pigeons(14, 13, 1'000'000) == Decided::given_up);
 }
+
+}  // namespace review_against_enumeration_test

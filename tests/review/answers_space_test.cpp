@@ -8,6 +8,8 @@
 #include <cmath>
 #include <limits>
 
+namespace review_answers_space_test {
+
 using namespace lidlift;
 using namespace lidlift::logic;
 using namespace lidlift::test;
@@ -134,3 +136,5 @@ TEST_CASE("numbers are written so that they are read back exactly", "[review][nu
     const auto fahrenheit = convert(*read_quantity("88 °F"), *find_unit("°C"));
     CHECK(exact_text(*fahrenheit, *find_unit("°C")) == "88 °F");
 }
+
+}  // namespace review_answers_space_test

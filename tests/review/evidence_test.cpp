@@ -12,6 +12,8 @@
 #include <map>
 #include <set>
 
+namespace review_evidence_test {
+
 using namespace lidlift;
 using namespace lidlift::test;
 
@@ -330,3 +332,5 @@ TEST_CASE("a ranking among all causes is that of the whole engine", "[review][fe
     }
     CHECK(consequences > 0);
 }
+
+}  // namespace review_evidence_test

@@ -7,6 +7,8 @@
 #include <filesystem>
 #include <set>
 
+namespace review_kinds_test {
+
 using namespace lidlift;
 using namespace lidlift::test;
 
@@ -86,3 +88,5 @@ TEST_CASE("every witness of the files can be typed and is understood", "[review]
     }
     CHECK(witnesses >= 8);
 }
+
+}  // namespace review_kinds_test

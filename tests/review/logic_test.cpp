@@ -3,6 +3,8 @@
 #include "tests/engine/short_rules.hpp"
 #include "tests/review/review_files.hpp"
 
+namespace review_logic_test {
+
 using namespace lidlift;
 using namespace lidlift::test;
 
@@ -306,3 +308,5 @@ TEST_CASE("every condition of a rule base is looked at", "[review][logic]") {
     CHECK(with(Rules().caution("K", "when: " + never)) == 1);
     CHECK(with(Rules().clash("X", "never: [lime], say: s, check first: c, when: " + never)) == 1);
 }
+
+}  // namespace review_logic_test

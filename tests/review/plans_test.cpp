@@ -8,6 +8,8 @@
 
 #include <set>
 
+namespace review_plans_test {
+
 using namespace lidlift;
 using namespace lidlift::test;
 
@@ -175,3 +177,5 @@ TEST_CASE("opposite pushes that no clash names are told once for each quantity",
 TEST_CASE("no plan for the default rules clashes or says a thing both ways", "[review][plans]") {
     CHECK(plans_of(default_base(), "steps_clash").empty());
 }
+
+}  // namespace review_plans_test

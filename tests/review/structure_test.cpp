@@ -5,6 +5,8 @@
 #include "tests/engine/short_rules.hpp"
 #include "tests/review/review_files.hpp"
 
+namespace review_structure_test {
+
 using namespace lidlift;
 using namespace lidlift::test;
 
@@ -174,3 +176,5 @@ TEST_CASE("a fault is not answered, and answers of several files count together"
     CHECK(base.reviewed[0].sources.size() == 1);
     CHECK(base.reviewed[1].because == "B.");
 }
+
+}  // namespace review_structure_test
