@@ -17,7 +17,7 @@ namespace {
 
 constexpr auto keys_in_order = std::to_array<std::string_view>(
     {"added", "sprinkled", "worms in", "worms out", "read", "saw", "did", "harvested", "emptied"});
-constexpr std::size_t longest_amount = 6;  ///< words: "half a barrow of 80 L"
+constexpr std::size_t longest_typed_amount = 6;  ///< words: "half a barrow of 80 L"
 
 /// Measurements of more than one figure, and their keys.
 struct Measurement {
@@ -162,7 +162,7 @@ private:
 
     /// Number of words from `begin` that make an amount; 0: none.
     [[nodiscard]] std::size_t amount_at(const Words& words, std::size_t begin) const {
-        for (std::size_t count = std::min(longest_amount, words.size() - begin); count > 0; --count)
+        for (std::size_t count = std::min(longest_typed_amount, words.size() - begin); count > 0; --count)
             if (read_amount(joined(std::span(words).subspan(begin, count)), vessels_)) return count;
         return 0;
     }

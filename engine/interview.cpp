@@ -18,7 +18,7 @@ using shown::FollowUpQuestion;
 /// Entries that are kept free for what the end of a call adds.
 constexpr std::size_t spare_entries = 8;
 /// Causes offered at a follow-up, and recorded with an advice.
-constexpr std::size_t most_causes = 5;
+constexpr std::size_t most_causes_named = 5;
 constexpr double least_chance_recorded = 0.05;
 constexpr std::string_view own_words_mark = "you said: ";
 constexpr std::string_view answered_mark = "you answered: ";
@@ -160,7 +160,7 @@ std::vector<Handle<Cause>> Interview::causes_advised() const {
         if (entry->kind != Kind::advised) continue;
         result.clear();
         for (const RecordedChance& one : entry->advice.causes)
-            if (const auto cause = rule_base().causes.find(one.cause); cause && result.size() < most_causes)
+            if (const auto cause = rule_base().causes.find(one.cause); cause && result.size() < most_causes_named)
                 result.push_back(*cause);
     }
     return result;
@@ -375,7 +375,7 @@ void Interview::finish(StopReason reason, Moment now, std::vector<Shown>& out) {
     entry.when = now;
     entry.advice.because = stop_words()[static_cast<std::size_t>(reason)];
     for (const RankedCause& ranked : diagnosis_->ranking.causes)
-        if (ranked.raised() && ranked.chance >= least_chance_recorded && entry.advice.causes.size() < most_causes)
+        if (ranked.raised() && ranked.chance >= least_chance_recorded && entry.advice.causes.size() < most_causes_named)
             entry.advice.causes.push_back({rule_base().causes[ranked.cause].id, ranked.chance});
     entry.advice.nothing_listed = diagnosis_->ranking.nothing_listed;
     for (const PlannedStep& planned : advice.steps) entry.advice.steps.push_back(rule_base().steps[planned.step].id);

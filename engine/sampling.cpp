@@ -14,7 +14,7 @@ bool all_sound(std::initializer_list<double> numbers) {
     return true;
 }
 
-constexpr double heaviest = 5000;  // kg/m3; steel shot would be that heavy, no compost is
+constexpr double heaviest_sample = 5000;  // kg/m3; steel shot would be that heavy, no compost is
 
 }  // namespace
 
@@ -43,7 +43,7 @@ Outcome<double> density_by_bucket(double empty_kg, double full_kg, double litres
         return Fault{"the full bucket (" + number_to_text(full_kg) + " kg) has to weigh more than the empty one (" +
                      number_to_text(empty_kg) + " kg)"};
     const double density = 1000 * (full_kg - empty_kg) / litres;
-    if (density > heaviest)
+    if (density > heaviest_sample)
         return Fault{"a bulk density of " + rough_number(density) +
                      " kg/m3 cannot be: nothing that goes into a tank is that heavy"};
     return density;

@@ -14,7 +14,8 @@ namespace {
 
 constexpr std::string_view byte_order_mark = "\xEF\xBB\xBF";
 constexpr std::size_t usual_indent = 2;
-constexpr std::size_t longest_line = 120;  ///< columns; a longer entry goes on several lines even where the last one does not
+constexpr std::size_t longest_record_line =
+    120;  ///< columns; a longer entry goes on several lines even where the last one does not
 
 /// Lines of a text by the bytes at which they begin; the places of a tree as bytes.
 class Lines {
@@ -168,7 +169,8 @@ private:
     [[nodiscard]] std::string item(std::size_t indent, std::size_t gap, bool one_line) const {
         const std::string margin(indent, ' ');
         const std::string dash = "-" + std::string(gap - 1, ' ');
-        if (const std::string line = margin + dash + flow(); one_line && display_width(line) <= longest_line) return line;
+        if (const std::string line = margin + dash + flow(); one_line && display_width(line) <= longest_record_line)
+            return line;
         std::string result;
         for (const YamlEntry& one : entry_.entries)
             result += (result.empty() ? margin + dash : line_end_ + margin + std::string(gap, ' ')) +
