@@ -123,7 +123,8 @@ NextStep next_step(const Ranker& ranker, const Told& told, const Ranking& rankin
     if (questions.empty()) return {{}, StopReason::nothing_to_ask};
     if (!an_answer_may_change_the_steps(ranker, told, ranking, questions, limits)) return {{}, StopReason::nothing_changes};
     if (asked >= limits.most_questions) return {{}, StopReason::enough_questions};
-    return {best(base, questions, topic, limits), {}};
+    const auto ask = best(base, questions, topic, limits);
+    return {ask, {}, std::move(questions)};
 }
 
 }  // namespace lidlift

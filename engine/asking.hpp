@@ -32,7 +32,8 @@ struct AskingLimits {
 
 struct NextStep {
     std::optional<Handle<Sign>> ask;
-    std::optional<StopReason> stop;  ///< exactly one of the two is there
+    std::optional<StopReason> stop;           ///< exactly one of the two is there
+    std::vector<Question> worth_asking = {};  ///< what was chosen from
 };
 
 /// `asked` questions were asked so far, the last one of `topic` (empty: none yet). `called_about` is what the caller told

@@ -1,11 +1,12 @@
 #include "engine/interview.hpp"
 
+#include "engine/call/advice_given.hpp"
+#include "engine/call/danger_reply.hpp"
+#include "engine/call/left_open.hpp"
 #include "engine/contains.hpp"
-#include "engine/nearest_name.hpp"
 #include "engine/plan_amounts.hpp"
 
 #include <algorithm>
-#include <iterator>
 #include <utility>
 
 namespace lidlift {
@@ -13,15 +14,9 @@ namespace {
 
 using Kind = CallEntry::Kind;
 using What = Wish::What;
-using shown::FollowUpQuestion;
 
 /// Entries that are kept free for what the end of a call adds.
 constexpr std::size_t spare_entries = 8;
-/// Causes offered at a follow-up, and recorded with an advice.
-constexpr std::size_t most_causes_named = 5;
-constexpr double least_chance_recorded = 0.05;
-constexpr std::string_view own_words_mark = "you said: ";
-constexpr std::string_view answered_mark = "you answered: ";
 
 /// At most `longest_line` bytes, ending with a whole character.
 std::string_view cut(std::string_view line) {
@@ -31,37 +26,7 @@ std::string_view cut(std::string_view line) {
     return line.substr(0, end);
 }
 
-/// "strong,unsure" -> "strong" and how sure.
-RecordedAnswer recorded(const std::string& sign, std::string value, std::string from) {
-    RecordedAnswer answer{sign, std::move(value), Sureness::sure, without_numbers_of_people(from)};
-    const auto comma = answer.is.rfind(',');
-    if (comma == std::string::npos) return answer;
-    const auto word = std::ranges::find(sureness_words(), answer.is.substr(comma + 1));
-    if (word == sureness_words().end()) return answer;
-    answer.sure = static_cast<Sureness>(word - sureness_words().begin());
-    answer.is.resize(comma);
-    return answer;
-}
-
-std::string value_of(const RecordedAnswer& answer) {
-    if (answer.is == "?" || answer.sure == Sureness::sure) return answer.is;
-    return answer.is + "," + sureness_words()[static_cast<std::size_t>(answer.sure)];
-}
-
-void forget(Told& told, Handle<Sign> sign) {
-    told.facts.forget(sign);
-    std::erase(told.not_known, sign);
-}
-
 bool is_blank(std::string_view line) { return plain_words(line).empty(); }
-
-bool is_exchange(Kind kind) { return kind <= Kind::news; }
-
-/// "not up_walls_lid"; of a yes/no sign the other answer.
-std::string denial(const Sign& sign, std::size_t answer) {
-    if (sign.sort == SignSort::yes_no) return sign.answers[1 - answer].id;
-    return "not " + sign.answers[answer].id;
-}
 
 }  // namespace
 
@@ -69,127 +34,37 @@ Interview::Interview(const Ranker& ranker, const Phrasebook& phrasebook, Told kn
                      std::optional<TankSeen> tank)
     : ranker_(ranker),
       phrasebook_(phrasebook),
-      known_(std::move(known)),
       limits_(limits),
       tank_(std::move(tank)),
-      told_(known_) {
+      call_(ranker.rule_base(), std::move(known)) {
     weigh_again();
-}
-
-// ---- what is known
-
-/// Everything that the record tells, from the beginning.
-std::vector<Interview::Misfit> Interview::tell_all() {
-    std::vector<Misfit> misfits;
-    told_ = known_;
-    std::vector<Handle<Sign>> told_by_the_caller;
-    for (const CallEntry* entry : what_counts(record_)) {
-        std::vector<Handle<Sign>> told_here;
-        for (std::size_t i = 0; i < entry->heard.size(); ++i) {
-            const RecordedAnswer& answer = entry->heard[i];
-            const auto sign = rule_base().signs.find(answer.sign);
-            const bool replaces = entry->kind == Kind::news || (entry->kind == Kind::changed && answer.sign == entry->sign);
-            Told before = told_;
-            if (sign && !contains(told_here, *sign) && (replaces || !contains(told_by_the_caller, *sign))) forget(told_, *sign);
-            const bool plain = entry->kind == Kind::asked || entry->kind == Kind::changed || entry->kind == Kind::safety;
-            const std::string from = answer.from.empty() && plain
-                                         ? std::string(answered_mark) + entry->words
-                                         : std::string(own_words_mark) + (answer.from.empty() ? entry->words : answer.from);
-            if (auto fault = lidlift::hear(told_, rule_base(), answer.sign, value_of(answer), from)) {
-                told_ = std::move(before);
-                misfits.push_back({static_cast<std::size_t>(entry - record_.course.data()), i, std::move(*fault)});
-            } else {
-                told_here.push_back(*sign);
-                told_by_the_caller.push_back(*sign);
-            }
-        }
-    }
-    return misfits;
-}
-
-std::vector<Interview::Misfit> Interview::add(CallEntry entry) {
-    record_.course.push_back(std::move(entry));
-    auto misfits = tell_all();
-    std::erase_if(misfits, [&](const Misfit& misfit) { return misfit.entry + 1 != record_.course.size(); });
-    return misfits;
-}
-
-shown::Line Interview::line_of(Handle<Sign> sign) const {
-    shown::Line line;
-    line.sign = sign;
-    line.number = static_cast<std::size_t>(std::ranges::find(told_.order, sign) - told_.order.begin()) + 1;
-    const Observation* seen = told_.facts.find(sign);
-    if (!seen) return line;
-    line.words = in_words(rule_base().signs[sign], *seen);
-    line.from = seen->from;
-    if (line.from.starts_with(own_words_mark)) line.from.erase(0, own_words_mark.size());
-    if (line.from.starts_with(answered_mark)) line.from.clear();
-    return line;
-}
-
-std::vector<shown::Line> Interview::lines() const {
-    std::vector<shown::Line> result;
-    for (const auto sign : told_.order) result.push_back(line_of(sign));
-    return result;
-}
-
-std::size_t Interview::questions_asked() const {
-    std::size_t asked = 0;
-    for (const CallEntry* entry : what_counts(record_)) {
-        if (entry->kind == Kind::asked) ++asked;
-        if (entry->kind == Kind::advised || entry->kind == Kind::follow_up) asked = 0;
-    }
-    return asked;
 }
 
 // ---- beginning
 
 std::vector<Shown> Interview::begin(Moment now, std::string tank) {
-    record_.begun = now;
-    record_.rule_base = rule_base().name;
-    record_.version = rule_base().version;
-    record_.tank = std::move(tank);
+    call_.begin(now, std::move(tank));
     std::vector<Shown> out;
     ask_own_words(false, out);
     return out;
 }
 
-std::vector<Handle<Cause>> Interview::causes_advised() const {
-    std::vector<Handle<Cause>> result;
-    for (const CallEntry* entry : what_counts(record_)) {
-        if (entry->kind != Kind::advised) continue;
-        result.clear();
-        for (const RecordedChance& one : entry->advice.causes)
-            if (const auto cause = rule_base().causes.find(one.cause); cause && result.size() < most_causes_named)
-                result.push_back(*cause);
-    }
-    return result;
-}
-
 std::vector<Shown> Interview::resume(CallRecord record, Moment now) {
-    record_ = std::move(record);
     shown::Resumed resumed;
-    resumed.begun = record_.begun;
-    resumed.other_version = record_.version != rule_base().version || record_.rule_base != rule_base().name;
-    for (const Misfit& misfit : tell_all()) {
-        const RecordedAnswer& answer = record_.course[misfit.entry].heard[misfit.answer];
-        resumed.misfits.push_back(answer.sign + "=" + answer.is + ": " + misfit.fault.text);
+    resumed.begun = record.begun;
+    resumed.other_version = record.version != rule_base().version || record.rule_base != rule_base().name;
+    resumed.misfits = call_.go_on_from(std::move(record));
+    resumed.answers = call_.lines();
+    if (const RecordedAdvice* advice = last_advice(call_.record())) {
+        resumed.advised = true;
+        resumed.causes = advice->causes;
+        resumed.cautions = advice->cautions;
+        resumed.steps = advice->steps;
     }
-    record_.rule_base = rule_base().name;
-    record_.version = rule_base().version;
-    resumed.answers = lines();
-    const auto counts = what_counts(record_);
-    for (const CallEntry* entry : counts)
-        if (entry->kind == Kind::advised) {
-            resumed.advised = true;
-            resumed.causes = entry->advice.causes;
-            resumed.cautions = entry->advice.cautions;
-            resumed.steps = entry->advice.steps;
-        }
-    std::vector<Shown> out = {resumed};
-    const bool advised_last = !counts.empty() && !is_exchange(counts.back()->kind);
-    if (counts.empty() || advised_last)
-        ask_own_words(advised_last, out);
+    std::vector<Shown> out = {std::move(resumed)};
+    const CallEntry* last = call_.last();
+    if (!last || !is_exchange(*last))
+        ask_own_words(last != nullptr, out);
     else
         go_on(now, out);
     return out;
@@ -201,36 +76,10 @@ std::vector<Shown> Interview::follow_up(CallRecord record, Moment now) {
     std::vector<Shown> out = resume(std::move(record), now);
     if (!advised) return out;
     out.resize(1);
-    // Where a follow-up was broken off, it goes on after its last answer.
-    FollowUp so_far;
-    std::optional<ConfirmedCause> cause;
-    bool since_then = false;
-    for (const CallEntry* entry : what_counts(record_)) {
-        if (entry->kind == Kind::advised) {
-            so_far = {};
-            cause.reset();
-            since_then = false;
-        }
-        if (entry->kind == Kind::follow_up && entry->follow_up.done) so_far.done = entry->follow_up.done;
-        if (entry->kind == Kind::follow_up && entry->follow_up.helped) so_far.helped = entry->follow_up.helped;
-        if (entry->kind == Kind::confirmed) cause = entry->confirmed;
-        since_then = is_exchange(entry->kind);
-    }
-    causes_offered_ = causes_advised();
-    if (since_then) {
+    if (follow_up_.begin(call_))
+        ask_follow_up(out);
+    else
         go_on(now, out);
-    } else if (!so_far.done) {
-        ask_follow_up(FollowUpQuestion::done, out);
-    } else if (!so_far.helped) {
-        ask_follow_up(FollowUpQuestion::helped, out);
-    } else if (!cause) {
-        ask_follow_up(FollowUpQuestion::cause, out);
-    } else if (!cause->how) {
-        confirmed_ = *cause;
-        ask_follow_up(FollowUpQuestion::how, out);
-    } else {
-        ask_follow_up(FollowUpQuestion::go_on, out);
-    }
     return out;
 }
 
@@ -248,38 +97,9 @@ void Interview::ask(Handle<Sign> sign, bool changing, std::vector<Shown>& out) {
     out.emplace_back(shown::AskSign{sign, questions_asked() + 1, changing, said_});
 }
 
-/// What the caller said that may mean several things, and the sign of it to ask next. It is settled once one of its signs has
-/// an answer that is out of the ordinary.
-std::optional<OpenQuestion> Interview::left_open() const {
-    const auto out_of_the_ordinary = [&](Handle<Sign> handle) {
-        const Observation* seen = told_.facts.find(handle);
-        if (!seen) return false;
-        const Sign& sign = rule_base().signs[handle];
-        const AnswerSet given = sign.sort == SignSort::several ? seen->present : seen->possible;
-        double anyway = 0;
-        for (std::size_t i = 0; i < sign.answers.size(); ++i)
-            if ((given & answer_set(i)) != 0) {
-                if (sign.answers[i].none_of_these) return false;
-                anyway += sign.answers[i].seen_anyway.value_or(0);
-            }
-        return given != 0 && anyway < 0.5;
-    };
-    for (const CallEntry* entry : what_counts(record_)) {
-        if ((entry->kind != Kind::words && entry->kind != Kind::news) || entry->words.empty()) continue;
-        for (const OpenQuestion& open : phrasebook_.read(entry->words).to_ask) {
-            if (std::ranges::any_of(open.signs, out_of_the_ordinary)) continue;
-            for (const auto sign : open.signs)
-                if (!told_.facts.find(sign) && !contains(told_.not_known, sign)) return OpenQuestion{open.words, {sign}};
-        }
-    }
-    return std::nullopt;
-}
-
-void Interview::ask_follow_up(FollowUpQuestion what, std::vector<Shown>& out) {
+void Interview::ask_follow_up(std::vector<Shown>& out) {
     waiting_ = Waiting::follow_up;
-    follow_up_question_ = what;
-    out.emplace_back(
-        shown::AskFollowUp{what, what == FollowUpQuestion::cause ? causes_offered_ : std::vector<Handle<Cause>>{}});
+    out.emplace_back(follow_up_.question());
 }
 
 void Interview::ask_again(std::vector<Shown>& out) {
@@ -296,10 +116,10 @@ void Interview::ask_again(std::vector<Shown>& out) {
             ask(*pending_, waiting_ == Waiting::changed_answer, out);
             break;
         case Waiting::contradiction:
-            out.emplace_back(shown::Contradiction{lines()});
+            out.emplace_back(shown::Contradiction{call_.lines()});
             break;
         case Waiting::follow_up:
-            ask_follow_up(follow_up_question_, out);
+            ask_follow_up(out);
             break;
         case Waiting::ended:
             break;
@@ -308,44 +128,32 @@ void Interview::ask_again(std::vector<Shown>& out) {
 
 void Interview::go_on(Moment now, std::vector<Shown>& out) {
     weigh_again();
-    if (emergency(rule_base(), told_, ranking_.conclusions)) {
+    if (emergency(rule_base(), told(), ranking_.conclusions)) {
         finish(StopReason::emergency, now, out);
         return;
     }
-    if (record_.course.size() + spare_entries >= longest_course) {
+    if (record().course.size() + spare_entries >= longest_course) {
         out.emplace_back(shown::TooLong{});
         finish(StopReason::said_to_stop, now, out);
         return;
     }
     if (ranking_.contradictory) {
         waiting_ = Waiting::contradiction;
-        out.emplace_back(shown::Contradiction{lines()});
+        out.emplace_back(shown::Contradiction{call_.lines()});
         return;
     }
-    const auto counts = what_counts(record_);
-    if (std::ranges::none_of(counts, [](const CallEntry* entry) { return entry->kind == Kind::safety; })) {
-        flags_ = red_flags(rule_base(), told_, ranking_);
+    if (!call_.asked_after_dangers()) {
+        flags_ = red_flags(rule_base(), told(), ranking_);
         if (!flags_.empty()) {
             waiting_ = Waiting::dangers;
             out.emplace_back(shown::AskDangers{flags_});
             return;
         }
     }
-    std::string_view topic;
-    for (const CallEntry* entry : counts)
-        if (const auto sign = rule_base().signs.find(entry->sign); entry->kind == Kind::asked && sign)
-            topic = rule_base().signs[*sign].topic;
-    std::vector<Handle<Sign>> called_about;
-    for (const CallEntry* entry : counts)
-        for (const RecordedAnswer& answer : entry->heard)
-            if (const auto sign = rule_base().signs.find(answer.sign);
-                sign && (entry->kind == Kind::words || entry->kind == Kind::news))
-                called_about.push_back(*sign);
-    const NextStep next = next_step(ranker_, told_, ranking_, questions_asked(), topic, called_about, limits_);
+    const NextStep next = next_step(ranker_, told(), ranking_, questions_asked(), call_.topic(), call_.called_about(), limits_);
     if (next.ask) {
         // What was said in two meanings comes before what nobody spoke of.
-        const auto open = left_open();
-        pending_.reset();
+        const auto open = left_open(call_, phrasebook_);
         said_ = open ? open->words : "";
         pending_ = open ? open->signs.front() : *next.ask;
         ask(*pending_, false, out);
@@ -353,34 +161,25 @@ void Interview::go_on(Moment now, std::vector<Shown>& out) {
     }
     // Where two steps oppose each other and the rule base names the sign that settles it, it is asked all the same.
     if (*next.stop != StopReason::enough_questions)
-        for (const FindOut& find_out : advise(rule_base(), told_, ranking_).find_out)
-            if (!told_.facts.find(find_out.sign) && !contains(told_.not_known, find_out.sign) &&
-                questions_asked() < limits_.most_questions) {
+        for (const FindOut& find_out : advise(rule_base(), told(), ranking_).find_out)
+            if (!call_.is_answered(find_out.sign) && questions_asked() < limits_.most_questions) {
                 ask(find_out.sign, false, out);
                 return;
             }
     finish(*next.stop, now, out);
 }
 
+// ---- ending
+
 void Interview::finish(StopReason reason, Moment now, std::vector<Shown>& out) {
     waiting_ = Waiting::ended;
-    diagnosis_ = diagnose(ranker_, told_);
+    diagnosis_ = diagnose(ranker_, told());
     diagnosis_->tank = tank_;
     if (tank_)
         diagnosis_->amounts =
-            amounts_of_plan(rule_base(), told_, diagnosis_->advice, tank_->record, tank_->bay, tank_->state.today);
+            amounts_of_plan(rule_base(), told(), diagnosis_->advice, tank_->record, tank_->bay, tank_->state.today);
+    call_.note({.kind = Kind::advised, .when = now, .advice = recorded_advice(rule_base(), *diagnosis_, reason)});
     const Advice& advice = diagnosis_->advice;
-    CallEntry entry;
-    entry.kind = Kind::advised;
-    entry.when = now;
-    entry.advice.because = stop_words()[static_cast<std::size_t>(reason)];
-    for (const RankedCause& ranked : diagnosis_->ranking.causes)
-        if (ranked.raised() && ranked.chance >= least_chance_recorded && entry.advice.causes.size() < most_causes_named)
-            entry.advice.causes.push_back({rule_base().causes[ranked.cause].id, ranked.chance});
-    entry.advice.nothing_listed = diagnosis_->ranking.nothing_listed;
-    for (const PlannedStep& planned : advice.steps) entry.advice.steps.push_back(rule_base().steps[planned.step].id);
-    for (const auto caution : advice.cautions) entry.advice.cautions.push_back(rule_base().cautions[caution].id);
-    record_.course.push_back(std::move(entry));
     if (advice.verdict == Verdict::emergency) {
         out.emplace_back(shown::Advised{});
         out.emplace_back(shown::Stopped{StopReason::emergency});
@@ -392,14 +191,15 @@ void Interview::finish(StopReason reason, Moment now, std::vector<Shown>& out) {
     out.emplace_back(shown::CallAgain{advice.look_again_days});
 }
 
-void Interview::close(std::vector<Shown>& out) {
-    record_.closed = true;
+void Interview::pause(std::vector<Shown>& out) {
     waiting_ = Waiting::ended;
-    bool solved = false;
-    for (const CallEntry* entry : what_counts(record_))
-        if (entry->kind == Kind::follow_up && entry->follow_up.helped)
-            solved = *entry->follow_up.helped == FollowUp::Helped::solved;
-    out.emplace_back(shown::Closed{solved});
+    out.emplace_back(shown::Paused{});
+}
+
+void Interview::close(std::vector<Shown>& out) {
+    call_.close();
+    waiting_ = Waiting::ended;
+    out.emplace_back(shown::Closed{is_solved(record())});
 }
 
 // ---- hearing
@@ -408,11 +208,10 @@ std::vector<Shown> Interview::hear(std::string_view whole, Moment now) {
     std::vector<Shown> out;
     if (ended()) return out;
     const std::string_view line = cut(whole);
-    const bool asking = waiting_ == Waiting::question || waiting_ == Waiting::changed_answer;
     std::string id = plain_words(line);
     std::ranges::replace(id, ' ', '_');
     // A sign may have an answer of the same name as a wish.
-    const bool is_answer = asking && rule_base().signs[*pending_].find_answer(id);
+    const bool is_answer = asking() && rule_base().signs[*pending_].find_answer(id);
     if (const auto wish = read_wish(line); wish && !is_answer) {
         hear_wish(*wish, now, out);
         return out;
@@ -445,8 +244,7 @@ std::vector<Shown> Interview::hear(std::string_view whole, Moment now) {
 std::vector<Shown> Interview::end_of_input(Moment now) {
     std::vector<Shown> out;
     if (waiting_ == Waiting::follow_up) {
-        waiting_ = Waiting::ended;
-        out.emplace_back(shown::Paused{});
+        pause(out);
     } else if (waiting_ != Waiting::ended) {
         weigh_again();
         finish(StopReason::end_of_input, now, out);
@@ -454,243 +252,37 @@ std::vector<Shown> Interview::end_of_input(Moment now) {
     return out;
 }
 
-void Interview::hear_wish(const Wish& wish, Moment now, std::vector<Shown>& out) {
-    const bool asking = waiting_ == Waiting::question || waiting_ == Waiting::changed_answer;
-    switch (wish.what) {
-        case What::dont_know:
-            if (waiting_ == Waiting::own_words || waiting_ == Waiting::news) {
-                hear_own_words("", now, out);
-            } else if (waiting_ == Waiting::dangers) {
-                CallEntry entry{.kind = Kind::safety, .when = now, .words = "don't know"};
-                for (const RedFlag& flag : flags_)
-                    if (const std::string& id = rule_base().signs[flag.sign].id; !contains(entry.signs, id)) {
-                        entry.signs.push_back(id);
-                        entry.heard.push_back({id, "?", Sureness::sure, {}});
-                    }
-                (void)add(std::move(entry));
-                go_on(now, out);
-            } else if (asking) {
-                const std::string& id = rule_base().signs[*pending_].id;
-                const Kind kind = waiting_ == Waiting::changed_answer ? Kind::changed : Kind::asked;
-                take({.kind = kind, .when = now, .words = "don't know", .sign = id, .heard = {{id, "?", Sureness::sure, {}}}},
-                     {}, out);
-                go_on(now, out);
-            } else if (waiting_ == Waiting::follow_up) {
-                hear_follow_up("don't know", now, out);
-            } else {
-                ask_again(out);
-            }
-            return;
-        case What::why:
-            explain(out);
-            break;
-        case What::so_far:
-            weigh_again();
-            out.emplace_back(shown::SoFar{});
-            break;
-        case What::back:
-            go_back(now, out);
-            return;
-        case What::change:
-            change(wish.number, out);
-            return;
-        case What::list:
-            out.emplace_back(shown::AnswersSoFar{lines()});
-            break;
-        case What::repeat:
-            break;
-        case What::stop:
-            if (waiting_ == Waiting::follow_up) {
-                waiting_ = Waiting::ended;
-                out.emplace_back(shown::Paused{});
-                return;
-            }
-            weigh_again();
-            finish(StopReason::said_to_stop, now, out);
-            return;
-        case What::pause:
-            waiting_ = Waiting::ended;
-            out.emplace_back(shown::Paused{});
-            return;
-        case What::help:
-            out.emplace_back(shown::Help{});
-            break;
-    }
-    ask_again(out);
-}
-
-void Interview::explain(std::vector<Shown>& out) const {
-    if (waiting_ == Waiting::question || waiting_ == Waiting::changed_answer) {
-        // As if the sign were not answered yet.
-        Told told = told_;
-        forget(told, *pending_);
-        out.emplace_back(shown::WhyAsked{*pending_, what_if(ranker_, told, ranker_.rank(told.facts), *pending_)});
-    } else if (waiting_ == Waiting::dangers) {
-        out.emplace_back(shown::WhyDangers{flags_});
-    } else {
-        out.emplace_back(shown::Help{});
-    }
-}
-
-void Interview::go_back(Moment now, std::vector<Shown>& out) {
-    if (waiting_ == Waiting::changed_answer) {
-        out.emplace_back(shown::WentBack{});
-        go_on(now, out);
-        return;
-    }
-    const auto counts = what_counts(record_);
-    if (waiting_ == Waiting::follow_up || counts.empty() || !is_exchange(counts.back()->kind)) {
-        out.emplace_back(shown::NothingBefore{});
-        ask_again(out);
-        return;
-    }
-    const CallEntry last = *counts.back();
-    (void)add({.kind = Kind::back, .when = now});
-    weigh_again();
-    out.emplace_back(shown::WentBack{});
-    const auto sign = rule_base().signs.find(last.sign);
-    if (last.kind == Kind::asked && sign)
-        ask(*sign, false, out);
-    else if (last.kind == Kind::words || last.kind == Kind::news)
-        ask_own_words(last.kind == Kind::news, out);
-    else
-        go_on(now, out);
-}
-
-void Interview::change(std::optional<std::size_t> number, std::vector<Shown>& out) {
-    if (waiting_ == Waiting::follow_up) {
-        ask_again(out);
-    } else if (!number) {
-        out.emplace_back(shown::AnswersSoFar{lines()});
-        ask_again(out);
-    } else if (*number < 1 || *number > told_.order.size()) {
-        out.emplace_back(shown::NoSuchAnswer{told_.order.size()});
-        ask_again(out);
-    } else {
-        ask(told_.order[*number - 1], true, out);
-    }
-}
-
-/// Says what was taken; what goes against an earlier answer is dropped from the entry.
-void Interview::take(CallEntry entry, std::vector<std::string> not_used, std::vector<Shown>& out) {
-    const bool own_words = entry.kind == Kind::words || entry.kind == Kind::news;
-    auto misfits = add(std::move(entry));
-    CallEntry& taken = record_.course.back();
-    for (std::size_t i = misfits.size(); i-- > 0;) {
-        const RecordedAnswer out_of_place = taken.heard[misfits[i].answer];
-        taken.heard.erase(taken.heard.begin() + static_cast<std::ptrdiff_t>(misfits[i].answer));
-        const auto sign = rule_base().signs.find(out_of_place.sign);
-        if (sign && told_.facts.find(*sign))
-            out.emplace_back(shown::Against{line_of(*sign), out_of_place.from});
-        else
-            not_used.push_back(out_of_place.from);
-    }
-    shown::Understood understood{{}, std::move(not_used), own_words};
-    std::vector<Handle<Sign>> said;
-    for (const RecordedAnswer& answer : taken.heard)
-        if (const auto sign = rule_base().signs.find(answer.sign); sign && !contains(said, *sign)) {
-            said.push_back(*sign);
-            understood.answers.push_back(line_of(*sign));
-        }
-    if (own_words || !understood.answers.empty()) out.emplace_back(std::move(understood));
-}
-
 void Interview::hear_own_words(std::string_view line, Moment now, std::vector<Shown>& out) {
     const Kind kind = waiting_ == Waiting::news ? Kind::news : Kind::words;
     CallEntry entry{.kind = kind, .when = now, .words = without_numbers_of_people(line)};
     if (is_blank(line)) {
         entry.words.clear();
-        (void)add(std::move(entry));
+        (void)call_.add(std::move(entry));
     } else {
         Understanding understanding = phrasebook_.read(line);
         for (const Reading& reading : understanding.readings)
             entry.heard.push_back(recorded(rule_base().signs[reading.sign].id, reading.value, reading.words));
-        take(std::move(entry), std::move(understanding.not_understood), out);
+        call_.take(std::move(entry), std::move(understanding.not_understood), out);
     }
     go_on(now, out);
 }
 
 void Interview::hear_dangers(std::string_view line, Moment now, std::vector<Shown>& out) {
-    CallEntry entry{.kind = Kind::safety, .when = now, .words = without_numbers_of_people(line)};
-    for (const RedFlag& flag : flags_)
-        if (const std::string& id = rule_base().signs[flag.sign].id; !contains(entry.signs, id)) entry.signs.push_back(id);
-    const std::string text = plain_words(line);
-    static const std::vector<std::string> none = {"none",
-                                                  "no",
-                                                  "n",
-                                                  "nope",
-                                                  "nobody",
-                                                  "nothing",
-                                                  "0",
-                                                  "no one",
-                                                  "neither",
-                                                  "all well",
-                                                  "none of these",
-                                                  "none of them",
-                                                  "nah",
-                                                  "not",
-                                                  "all fine",
-                                                  "no none",
-                                                  "no nothing like it"};
-    const auto deny = [&] {
-        for (const RedFlag& flag : flags_)
-            entry.heard.push_back(
-                {rule_base().signs[flag.sign].id, denial(rule_base().signs[flag.sign], flag.answer), Sureness::sure, {}});
-    };
-    const auto name = [&](std::size_t position) {
-        const Sign& sign = rule_base().signs[flags_[position].sign];
-        entry.heard.push_back({sign.id, sign.answers[flags_[position].answer].id, Sureness::sure, {}});
-    };
-    if (contains(none, text)) {
-        deny();
-        (void)add(std::move(entry));
+    using Says = DangerReply::Says;
+    DangerReply reply = read_danger_reply(rule_base(), phrasebook_, flags_, line, now);
+    const bool still_open = reply.says == Says::something_else || reply.says == Says::nothing;
+    if (reply.says == Says::none_of_them) {
+        (void)call_.add(std::move(reply.entry));
         out.emplace_back(shown::NoDanger{});
-        go_on(now, out);
-        return;
+    } else if (reply.says != Says::nothing) {
+        call_.take(std::move(reply.entry), std::move(reply.not_used), out);
     }
-    if (flags_.size() == 1 && (text == "yes" || text == "y")) {
-        name(0);
+    if (still_open) {
+        out.emplace_back(shown::NotUsed{{}, reply.says == Says::something_else});
+        ask_again(out);
     } else {
-        // Numbers, with commas or "and" between them.
-        std::string spaced = text;
-        std::ranges::replace(spaced, ',', ' ');
-        bool only_numbers = true;
-        std::vector<std::size_t> chosen;
-        for (std::size_t begin = 0; begin < spaced.size();) {
-            const std::size_t end = std::min(spaced.find(' ', begin), spaced.size());
-            const std::string word = spaced.substr(begin, end - begin);
-            begin = end + 1;
-            if (word.empty() || word == "and") continue;
-            const auto option = read_option(std::vector<std::string>(flags_.size()), word);
-            if (option)
-                chosen.push_back(*option);
-            else
-                only_numbers = false;
-        }
-        if (only_numbers && !chosen.empty()) {
-            for (const std::size_t position : chosen) name(position);
-        } else {
-            const Understanding understanding = phrasebook_.read(line);
-            for (const Reading& reading : understanding.readings)
-                entry.heard.push_back(recorded(rule_base().signs[reading.sign].id, reading.value, reading.words));
-            const bool answered = std::ranges::any_of(
-                entry.heard, [&](const RecordedAnswer& answer) { return contains(entry.signs, answer.sign); });
-            if (!answered && text.starts_with("no,")) {
-                deny();
-            } else if (!answered) {
-                if (!entry.heard.empty()) {
-                    entry.kind = Kind::words;
-                    entry.signs.clear();
-                    take(std::move(entry), understanding.not_understood, out);
-                }
-                out.emplace_back(shown::NotUsed{{}, !understanding.readings.empty()});
-                ask_again(out);
-                return;
-            }
-        }
+        go_on(now, out);
     }
-    take(std::move(entry), {}, out);
-    go_on(now, out);
 }
 
 void Interview::hear_answer(std::string_view line, Moment now, std::vector<Shown>& out) {
@@ -718,9 +310,9 @@ void Interview::hear_answer(std::string_view line, Moment now, std::vector<Shown
             // Something else was told; it counts, and the question still stands.
             entry.kind = Kind::words;
             entry.sign.clear();
-            take(std::move(entry), {}, out);
+            call_.take(std::move(entry), {}, out);
             weigh_again();
-            if (emergency(rule_base(), told_, ranking_.conclusions)) {
+            if (emergency(rule_base(), told(), ranking_.conclusions)) {
                 finish(StopReason::emergency, now, out);
                 return;
             }
@@ -731,109 +323,154 @@ void Interview::hear_answer(std::string_view line, Moment now, std::vector<Shown
     }
     if (reply) {
         // A measurement may be out of bounds: then nothing of it is kept.
-        const auto misfits = add(entry);
-        record_.course.pop_back();
-        const auto own = std::ranges::find(misfits, std::size_t{0}, &Misfit::answer);
+        const auto misfits = call_.add(entry);
+        const auto own = std::ranges::find(misfits, std::size_t{0}, &CallSoFar::Misfit::answer);
         if (own != misfits.end()) {
-            (void)tell_all();
+            call_.drop_last();
             out.emplace_back(shown::NotUsed{own->fault.text});
             ask_again(out);
             return;
         }
-        if (const Observation* seen = told_.facts.find(*pending_); seen && seen->measured)
+        if (const Observation* seen = told().facts.find(*pending_); seen && seen->measured)
             entry.heard.front().is = as_value(sign, *seen);
+        call_.drop_last();
     }
-    take(std::move(entry), {}, out);
+    call_.take(std::move(entry), {}, out);
     go_on(now, out);
 }
 
 void Interview::hear_follow_up(std::string_view line, Moment now, std::vector<Shown>& out) {
-    const auto unusable = [&] {
-        out.emplace_back(shown::NotUsed{});
-        ask_again(out);
-    };
-    CallEntry entry{.kind = Kind::follow_up, .when = now, .words = {}};
-    switch (follow_up_question_) {
-        case FollowUpQuestion::done: {
-            const auto option = read_option(done_words(), line);
-            if (!option) return unusable();
-            entry.follow_up.done = static_cast<FollowUp::Done>(*option);
-            record_.course.push_back(std::move(entry));
-            return ask_follow_up(FollowUpQuestion::helped, out);
-        }
-        case FollowUpQuestion::helped: {
-            auto option = read_option(helped_words(), line);
-            if (!option && line == "don't know") option = static_cast<std::size_t>(FollowUp::Helped::unknown);
-            if (!option) return unusable();
-            entry.follow_up.helped = static_cast<FollowUp::Helped>(*option);
-            record_.course.push_back(std::move(entry));
-            return ask_follow_up(FollowUpQuestion::cause, out);
-        }
-        case FollowUpQuestion::cause:
-            return hear_cause(line, now, out);
-        case FollowUpQuestion::how: {
-            const auto option = read_option(how_words(), line);
-            if (!option) return unusable();
-            entry.kind = Kind::confirmed;
-            confirmed_.how = static_cast<ConfirmedCause::How>(*option);
-            entry.confirmed = confirmed_;
-            record_.course.push_back(std::move(entry));
+    using Then = FollowUpTalk::Then;
+    switch (follow_up_.hear(line, now, call_)) {
+        case Then::not_understood:
+            out.emplace_back(shown::NotUsed{});
+            ask_again(out);
             break;
-        }
-        case FollowUpQuestion::go_on: {
-            static const std::vector<std::string> options = {"go on", "close"};
-            const auto option = read_option(options, line);
-            if (!option) return unusable();
-            if (*option == 1) return close(out);
-            return ask_own_words(true, out);
-        }
+        case Then::ask:
+            ask_follow_up(out);
+            break;
+        case Then::tell_what_is_new:
+            ask_own_words(true, out);
+            break;
+        case Then::close:
+            close(out);
+            break;
     }
-    for (std::size_t i = record_.course.size(); i-- > 0;)
-        if (const auto helped = record_.course[i].follow_up.helped) {
-            if (*helped == FollowUp::Helped::solved) return close(out);
-            break;
-        }
-    ask_follow_up(FollowUpQuestion::go_on, out);
 }
 
-/// One of those offered by number, "none" or "not known" by number or word, or any other by its name.
-void Interview::hear_cause(std::string_view line, Moment now, std::vector<Shown>& out) {
-    std::vector<std::string> options;
-    for (const auto cause : causes_offered_) options.push_back(rule_base().causes[cause].id);
-    options.emplace_back("none of the listed causes");
-    options.emplace_back("don't know");
-    const std::string text = plain_words(line);
-    std::optional<std::size_t> option;
-    if (text == "none" || text == "none listed") option = causes_offered_.size();
-    if (!option) option = read_option(options, line);
-    confirmed_ = {};
-    if (option && *option == causes_offered_.size() + 1) {
-        // Nobody knows: nothing is recorded, and the call may still be over.
-        for (std::size_t i = record_.course.size(); i-- > 0;)
-            if (record_.course[i].follow_up.helped == FollowUp::Helped::solved) return close(out);
-        return ask_follow_up(FollowUpQuestion::go_on, out);
+// ---- wishes
+
+void Interview::hear_wish(const Wish& wish, Moment now, std::vector<Shown>& out) {
+    switch (wish.what) {
+        case What::dont_know:
+            hear_dont_know(now, out);
+            return;
+        case What::why:
+            explain(out);
+            break;
+        case What::so_far:
+            weigh_again();
+            out.emplace_back(shown::SoFar{});
+            break;
+        case What::back:
+            go_back(now, out);
+            return;
+        case What::change:
+            change(wish.number, out);
+            return;
+        case What::list:
+            out.emplace_back(shown::AnswersSoFar{call_.lines()});
+            break;
+        case What::repeat:
+            break;
+        case What::stop:
+            if (waiting_ == Waiting::follow_up) {
+                pause(out);
+                return;
+            }
+            weigh_again();
+            finish(StopReason::said_to_stop, now, out);
+            return;
+        case What::pause:
+            pause(out);
+            return;
+        case What::help:
+            out.emplace_back(shown::Help{});
+            break;
     }
-    if (option && *option < causes_offered_.size()) {
-        confirmed_.causes = {options[*option]};
-    } else if (!option) {
-        std::vector<std::string> names;
-        for (const Cause& cause : rule_base().causes) names.push_back(cause.name);
-        const auto id = nearest_name(text, rule_base().causes.ids());
-        const auto name = nearest_name(text, names);
-        if (id)
-            confirmed_.causes = {*id};
-        else if (name)
-            confirmed_.causes = {
-                rule_base().causes.ids()[static_cast<std::size_t>(std::ranges::find(names, *name) - names.begin())]};
-        else {
-            out.emplace_back(shown::NotUsed{});
-            return ask_again(out);
-        }
+    ask_again(out);
+}
+
+void Interview::hear_dont_know(Moment now, std::vector<Shown>& out) {
+    if (waiting_ == Waiting::own_words || waiting_ == Waiting::news) {
+        hear_own_words("", now, out);
+    } else if (waiting_ == Waiting::dangers) {
+        (void)call_.add(dangers_not_known(rule_base(), flags_, now));
+        go_on(now, out);
+    } else if (asking()) {
+        const std::string& id = rule_base().signs[*pending_].id;
+        const Kind kind = waiting_ == Waiting::changed_answer ? Kind::changed : Kind::asked;
+        call_.take({.kind = kind, .when = now, .words = "don't know", .sign = id, .heard = {{id, "?", Sureness::sure, {}}}}, {},
+                   out);
+        go_on(now, out);
+    } else if (waiting_ == Waiting::follow_up) {
+        hear_follow_up("don't know", now, out);
+    } else {
+        ask_again(out);
     }
-    CallEntry entry{.kind = Kind::confirmed, .when = now, .words = {}};
-    entry.confirmed = confirmed_;
-    record_.course.push_back(std::move(entry));
-    ask_follow_up(FollowUpQuestion::how, out);
+}
+
+void Interview::explain(std::vector<Shown>& out) const {
+    if (asking()) {
+        // As if the sign were not answered yet.
+        Told without = told();
+        forget(without, *pending_);
+        out.emplace_back(shown::WhyAsked{*pending_, what_if(ranker_, without, ranker_.rank(without.facts), *pending_)});
+    } else if (waiting_ == Waiting::dangers) {
+        out.emplace_back(shown::WhyDangers{flags_});
+    } else {
+        out.emplace_back(shown::Help{});
+    }
+}
+
+void Interview::go_back(Moment now, std::vector<Shown>& out) {
+    if (waiting_ == Waiting::changed_answer) {
+        out.emplace_back(shown::WentBack{});
+        go_on(now, out);
+        return;
+    }
+    const CallEntry* before = call_.last();
+    if (waiting_ == Waiting::follow_up || !before || !is_exchange(*before)) {
+        out.emplace_back(shown::NothingBefore{});
+        ask_again(out);
+        return;
+    }
+    const CallEntry last = *before;
+    (void)call_.add({.kind = Kind::back, .when = now});
+    weigh_again();
+    out.emplace_back(shown::WentBack{});
+    const auto sign = rule_base().signs.find(last.sign);
+    if (last.kind == Kind::asked && sign)
+        ask(*sign, false, out);
+    else if (last.kind == Kind::words || last.kind == Kind::news)
+        ask_own_words(last.kind == Kind::news, out);
+    else
+        go_on(now, out);
+}
+
+void Interview::change(std::optional<std::size_t> number, std::vector<Shown>& out) {
+    const auto& order = told().order;
+    if (waiting_ == Waiting::follow_up) {
+        ask_again(out);
+    } else if (!number) {
+        out.emplace_back(shown::AnswersSoFar{call_.lines()});
+        ask_again(out);
+    } else if (*number < 1 || *number > order.size()) {
+        out.emplace_back(shown::NoSuchAnswer{order.size()});
+        ask_again(out);
+    } else {
+        ask(order[*number - 1], true, out);
+    }
 }
 
 }  // namespace lidlift

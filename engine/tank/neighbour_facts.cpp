@@ -5,6 +5,7 @@
 #include "engine/tank/turns.hpp"
 
 #include <algorithm>
+#include <array>
 
 namespace lidlift::tank {
 namespace {
@@ -19,6 +20,9 @@ constexpr double room_of_a_full_bay = 0.1;
 
 /// A bay that rested less than this and was not seen cooling is hot or raw (two weeks are the least that the guides give).
 constexpr int raw_below = 14;
+
+/// Done at the wall, these let worms over that could not cross before, or found nothing to cross for.
+constexpr std::array<std::string_view, 3> steps_that_open_the_way = {"rod_wall_openings", "lay_damp_bridge", "bait_next_bay"};
 
 bool has_worms(const BayState& bay) { return bay.days_since_worms.has_value() || bay.stage == BayStage::worm_bed; }
 
@@ -36,6 +40,7 @@ public:
         if (!has_worms(now_)) return;
         next_bay();
         if (now_.stage != BayStage::migrating && now_.stage != BayStage::harvest_due) return;
+        way_over();
         if (!now_.days_since_feed || !now_.days_since_worms || *now_.days_since_feed > *now_.days_since_worms) return;
         if (*now_.days_since_feed >= days_that_starve)
             facts_.answer("old_bay_care", {"stopped"}, last_fed(), Sureness::unsure);  // it may still be watered
@@ -46,6 +51,36 @@ public:
 private:
     /// Fed within so many days, a bay is still being fed.
     static constexpr int days_still_fed = 5;
+
+    /// Since when the worms have been able to cross: exactly from the day on which the way was last opened before any crossed;
+    /// where nobody wrote it down, at least since the first were seen across.
+    void way_over() {
+        if (!now_.days_since_worms) return;
+        const Day since = known_.state.today - days(*now_.days_since_worms);
+        std::vector<BayHistory> histories;
+        std::optional<Day> across;
+        for (std::size_t i = 0; i < known_.state.bays.size(); ++i) {
+            histories.push_back(history_of(known_.record, known_.rule_base, i, known_.state.today));
+            const auto begun = crossing_seen(histories.back(), known_.rule_base, since).begun;
+            if (begun && (!across || *begun < *across)) across = begun;
+        }
+        std::optional<Day> opened;
+        for (const BayHistory& history : histories)
+            for (const Work& work : history.work)
+                if (opens_the_way(*work.did) && work.on >= since && (!across || work.on <= *across) &&
+                    (!opened || work.on > *opened))
+                    opened = work.on;
+        const auto ago = [&](Day day) { return static_cast<double>(days_between(day, known_.state.today)); };
+        if (opened)
+            facts_.measured("days_since_joined", ago(*opened), "the way to the next bay was opened on " + to_text(*opened));
+        else if (across)
+            facts_.measured("days_since_joined", {.low = ago(*across)}, "worms were seen across on " + to_text(*across));
+    }
+
+    [[nodiscard]] bool opens_the_way(const Did& did) const {
+        return did.step && std::ranges::find(steps_that_open_the_way, known_.rule_base.steps[*did.step].id) !=
+                               steps_that_open_the_way.end();
+    }
 
     [[nodiscard]] std::string last_fed() const {
         return "the last feed went in on " + to_text(known_.state.today - days(*now_.days_since_feed));

@@ -262,6 +262,23 @@ TEST_CASE("a bed whose worms nobody wrote down is not said to have none", "[tank
     CHECK(facts(tank, 23).at("stage").value == "resting");
 }
 
+TEST_CASE("since when worms can cross: from the day the way was opened, or at least since some were seen across",
+          "[tank][facts]") {
+    Tank tank = fed({{"peelings", 8}});
+    tank.added(60, "right", {{"peelings", 300}, {"leaves", 80}});
+    CHECK_FALSE(facts(tank, 99).contains("days_since_joined"));
+    tank.did(96, "left", "rod_wall_openings");
+    CHECK_FALSE(facts(tank, 99).contains("days_since_joined"));  // routine, as long as none is to cross
+    tank.saw(98, "right", "worms_crossing", "a_few");
+    CHECK(facts(tank, 99).at("days_since_joined").value == "3 days");
+    tank.did(99, "left", "lay_damp_bridge");  // afterwards, to help them on
+    CHECK(facts(tank, 103).at("days_since_joined").value == "7 days");
+
+    Tank seen_only = fed({{"peelings", 8}});
+    seen_only.added(60, "right", {{"peelings", 300}, {"leaves", 80}}).saw(97, "left", "worms_crossing", "a_few");
+    CHECK(facts(seen_only, 99).at("days_since_joined").value == "at least 2 days");
+}
+
 TEST_CASE("the next bay, seen from the bed", "[tank][facts]") {
     Tank tank = fed({{"peelings", 8}});
     CHECK_FALSE(facts(tank, 99).contains("neighbour_bed_state"));  // the record never speaks of it
