@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <bit>
 #include <cstdint>
+#include <cstring>
 #include <limits>
 #include <optional>
 #include <tuple>
@@ -22,7 +23,10 @@ static_assert(deepest_in_image >= 4 * deepest_condition);
 
 std::uint64_t eight_bytes(std::string_view bytes) {
     std::uint64_t number = 0;
-    for (std::size_t i = 0; i < 8; ++i) number |= std::uint64_t{static_cast<unsigned char>(bytes[i])} << (8 * i);
+    if constexpr (std::endian::native == std::endian::little)
+        std::memcpy(&number, bytes.data(), sizeof number);
+    else
+        for (std::size_t i = 0; i < 8; ++i) number |= std::uint64_t{static_cast<unsigned char>(bytes[i])} << (8 * i);
     return number;
 }
 
@@ -37,8 +41,12 @@ std::uint64_t sum_of(std::string_view bytes) {
     std::uint64_t lanes[] = {0xcbf29ce484222325, 1, 2, 3};
     const auto mix = [](std::uint64_t& lane, std::uint64_t word) { lane = std::rotl((lane ^ word) * prime, 29); };
     std::uint64_t length = bytes.size();
-    for (; bytes.size() >= 32; bytes.remove_prefix(32))
-        for (std::size_t i = 0; i < 4; ++i) mix(lanes[i], eight_bytes(bytes.substr(8 * i, 8)));
+    for (; bytes.size() >= 32; bytes.remove_prefix(32)) {
+        mix(lanes[0], eight_bytes(bytes));
+        mix(lanes[1], eight_bytes(bytes.substr(8)));
+        mix(lanes[2], eight_bytes(bytes.substr(16)));
+        mix(lanes[3], eight_bytes(bytes.substr(24)));
+    }
     for (const char byte : bytes) mix(lanes[0], static_cast<unsigned char>(byte));
     for (const std::uint64_t lane : {lanes[1], lanes[2], lanes[3], length}) mix(lanes[0], lane);
     return lanes[0] ^ lanes[0] >> 32;
@@ -158,7 +166,7 @@ public:
         if (!rest_.empty()) fail("something stands after its end");
         if (base.rules_for.size() != base.conclusions.size()) fail("its conclusions and their rules differ in number");
         if (fault_) return *fault_;
-        return std::move(base);
+        return Outcome<RuleBase>(std::move(base));
     }
 
     void operator()(auto&... values) { (take(values), ...); }
