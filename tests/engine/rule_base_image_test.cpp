@@ -40,7 +40,7 @@ RuleBase small_base() {
                                  .conclusion("closed")
                                  .rule("closing", "not (lid and moss) or at least 1 of (lid is known, moss)", "closed")
                                  .step("lift", "never when: lid, check first: Look at it")
-                                 .clash("both", "between: [lift, kind water], because: B, when: closed, say: S, check first: C")
+                                 .clash("both", "between: [lift, water], find out: lid")
                                  .text();
     return base_of({{"amounts.yaml", text.str()}, {"more.yaml", more}});
 }
