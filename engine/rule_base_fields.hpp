@@ -14,6 +14,12 @@ namespace lidlift {
 template <class Given, class T>
 concept Either = std::same_as<std::remove_const_t<Given>, T>;
 
+/// What callers say for something, which only hearing, review and the handbook need; `list` is a vector of texts.
+template <class List>
+struct Phrases {
+    List& list;
+};
+
 /// The greatest value of each enumeration.
 template <class Enum>
 inline constexpr Enum last_of = Enum::unknown;
@@ -149,7 +155,7 @@ void each_field(Either<Source> auto& entry, auto& fields) {
 
 void each_field(Either<Answer> auto& entry, auto& fields) {
     auto& [id, means, seen_anyway, the_rest, none_of_these, below, heard_as, perhaps_heard_as] = entry;
-    fields(id, means, seen_anyway, the_rest, none_of_these, below, heard_as, perhaps_heard_as);
+    fields(id, means, seen_anyway, the_rest, none_of_these, below, Phrases{heard_as}, Phrases{perhaps_heard_as});
 }
 
 void each_field(Either<Sign> auto& entry, auto& fields) {
@@ -225,8 +231,8 @@ void each_field(Either<Figure> auto& entry, auto& fields) {
 void each_field(Either<Material> auto& entry, auto& fields) {
     auto& [id, name, role, heard_as, moisture, nitrogen, carbon_to_nitrogen, density, shares, tells, cautions, keep_from_worms,
            note, sources, place] = entry;
-    fields(id, name, role, heard_as, moisture, nitrogen, carbon_to_nitrogen, density, shares, tells, cautions, keep_from_worms,
-           note, sources, place);
+    fields(id, name, role, Phrases{heard_as}, moisture, nitrogen, carbon_to_nitrogen, density, shares, tells, cautions,
+           keep_from_worms, note, sources, place);
 }
 
 void each_field(Either<WeighingFigures> auto& entry, auto& fields) {

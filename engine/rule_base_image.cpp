@@ -136,6 +136,7 @@ private:
         add(list.size());
         for (const T& value : list) add(value);
     }
+    void add(const Phrases<const std::vector<std::string>>& phrases) { add(phrases.list); }
     template <class Entry>
     void add(const Catalogue<Entry>& catalogue) {
         for (const Entry& entry : catalogue) add(entry);
@@ -156,7 +157,7 @@ private:
 /// Reads what ImageWriter writes. After the first fault nothing more is read, and all that is asked for is nothing.
 class ImageReader {
 public:
-    explicit ImageReader(std::string_view bytes) : rest_(bytes) {}
+    ImageReader(std::string_view bytes, Extent extent) : rest_(bytes), whole_(extent == Extent::whole) {}
 
     Outcome<RuleBase> read() {
         RuleBase base;
@@ -169,7 +170,7 @@ public:
         return Outcome<RuleBase>(std::move(base));
     }
 
-    void operator()(auto&... values) { (take(values), ...); }
+    void operator()(auto&&... values) { (take(values), ...); }
 
 private:
     void fail(const char* why) {
@@ -212,11 +213,13 @@ private:
     }
     void take(std::string& text) { text = bytes(length()); }
     void take(Place& place) {
-        if (const std::uint64_t file = number(); file < files_.size())
-            place.file = files_[file];
-        else
-            fail("a place is in no file");
+        const std::uint64_t file = number();
+        if (file >= files_.size()) fail("a place is in no file");
         (*this)(place.line, place.column);
+        if (!whole_)
+            place = {};
+        else if (!fault_)
+            place.file = files_[file];
     }
     void take(const Unit*& unit) {
         std::optional<std::string> name;
@@ -246,6 +249,10 @@ private:
         const std::size_t count = length();
         list.reserve(std::min(count, most_at_once));
         for (std::size_t i = 0; i < count && !fault_; ++i) take(list.emplace_back());
+    }
+    void take(Phrases<std::vector<std::string>>& phrases) {
+        if (whole_) return take(phrases.list);
+        for (std::size_t count = length(); count > 0; --count) bytes(length());
     }
     template <class Entry>
     void take(Catalogue<Entry>& catalogue) {
@@ -279,6 +286,7 @@ private:
     static constexpr std::size_t most_at_once = 1024;
 
     std::string_view rest_;
+    bool whole_;
     Sizes sizes_;
     std::vector<std::string> files_;
     int depth_ = 0;
@@ -294,14 +302,14 @@ std::string to_image(const RuleBase& rule_base) {
     return image + fields;
 }
 
-Outcome<RuleBase> from_image(std::string_view image) {
+Outcome<RuleBase> from_image(std::string_view image, Extent extent) {
     if (!image.starts_with(format) || image.size() < format.size() + sum_size)
         return Fault{"there is no image of a rule base in the format of this version"};
     image.remove_prefix(format.size());
     const std::uint64_t sum = eight_bytes(image);
     image.remove_prefix(sum_size);
     if (sum != sum_of(image)) return Fault{"the image of the rule base is damaged: its sum differs"};
-    return ImageReader(image).read();
+    return ImageReader(image, extent).read();
 }
 
 std::string with_true_sum(std::string image) {

@@ -2,7 +2,7 @@
 #pragma once
 
 #include "engine/outcome.hpp"
-#include "engine/rule_base.hpp"
+#include "engine/rule_base_image.hpp"
 #include "engine/rule_base_reader.hpp"
 
 #include <string_view>
@@ -12,7 +12,7 @@ namespace lidlift {
 
 /// Ready for use: what read_rule_base makes of default_rules(), read when the program was built. Fault: the program's file is
 /// damaged.
-[[nodiscard]] Outcome<RuleBase> default_rule_base();
+[[nodiscard]] Outcome<RuleBase> default_rule_base(Extent extent = Extent::whole);
 
 /// As it stands in rules/*.yaml, for whom the written form matters: to merge further files with it, to compare, to check.
 [[nodiscard]] std::vector<RuleText> default_rules();

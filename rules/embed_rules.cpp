@@ -58,12 +58,12 @@ int main(int argc, char** argv) {
     if (*again != reading.rule_base) return stop("the rule base differs from the one read back from its image");
 
     std::ofstream source(argv[1], std::ios::binary | std::ios::trunc);
-    source
-        << "// Made by lidlift_embed_rules.\n#include \"engine/rule_base_image.hpp\"\n#include \"rules/default_rules.hpp\"\n\n"
-           "namespace lidlift {\nnamespace {\n\nconstexpr char image[] ="
-        << as_literals(image)
-        << ";\n\n}  // namespace\n\nstd::string_view default_rules_image() { return {image, sizeof image - 1}; }\n\n"
-           "Outcome<RuleBase> default_rule_base() { return from_image(default_rules_image()); }\n\n}  // namespace lidlift\n";
+    source << "// Made by lidlift_embed_rules.\n#include \"rules/default_rules.hpp\"\n\n"
+              "namespace lidlift {\nnamespace {\n\nconstexpr char image[] ="
+           << as_literals(image)
+           << ";\n\n}  // namespace\n\nstd::string_view default_rules_image() { return {image, sizeof image - 1}; }\n\n"
+              "Outcome<RuleBase> default_rule_base(Extent extent) { return from_image(default_rules_image(), extent); }\n\n}  "
+              "// namespace lidlift\n";
     source.flush();
     return source ? 0 : stop(std::string("cannot write ") + argv[1]);
 }

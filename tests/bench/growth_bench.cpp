@@ -52,7 +52,7 @@ class Moved {
 public:
     Moved(const RuleBase& base, int copy) : base_(base), copy_(copy) {}
 
-    void operator()(auto&... values) { (move(values), ...); }
+    void operator()(auto&&... values) { (move(values), ...); }
 
 private:
     template <class Entry>
