@@ -43,7 +43,13 @@ Read read_rules(const Options& options) {
     return {read_rule_base(files), done};
 }
 
-Loaded load_rule_base(const Options& options) {
+Loaded load_rule_base(const Options& options, Extent extent) {
+    if (options.rules.empty() && options.only_rules.empty()) {
+        Outcome<RuleBase> ready = default_rule_base(extent);
+        if (ready) return {*std::move(ready), done};
+        print_error(ready.fault().text);
+        return {std::nullopt, cannot_read_or_write};
+    }
     Read read = read_rules(options);
     if (!read.reading) return {std::nullopt, read.exit};
     return loaded(std::move(*read.reading), false);

@@ -1,6 +1,7 @@
 // What every command needs: the options given everywhere, the rule base they lead to, and the exit codes.
 #pragma once
 
+#include "engine/rule_base_image.hpp"
 #include "engine/rule_base_reader.hpp"
 
 #include <optional>
@@ -26,12 +27,13 @@ struct Read {
 };
 [[nodiscard]] Read read_rules(const Options& options);
 
-/// Either a rule base, or the exit code after the reasons were printed on standard error.
+/// Either a rule base, or the exit code after the reasons were printed on standard error. With a smaller `extent`, of a rule
+/// base that is ready as an image no more is read; what is read from files is always whole.
 struct Loaded {
     std::optional<RuleBase> rule_base;
     int exit = done;
 };
-[[nodiscard]] Loaded load_rule_base(const Options& options);
+[[nodiscard]] Loaded load_rule_base(const Options& options, Extent extent = Extent::whole);
 
 /// The same from texts that were read already; `silent` about entries that replace or extend others.
 [[nodiscard]] Loaded load_rule_texts(const std::vector<RuleText>& files, bool silent = false);

@@ -91,6 +91,14 @@ Heard hear_everything(const WhyOptions& options, const RuleBase& rule_base) {
     return heard;
 }
 
+/// Answers need no phrases; a caller's words do, and so does a tank's record, for its materials.
+Extent needed_of_rules(const WhyOptions& options) {
+    const bool only_answers = options.tank.empty() && std::ranges::all_of(options.words, [](const std::string& word) {
+                                  return word == "-" || word.find('=') != std::string::npos;
+                              });
+    return only_answers ? Extent::without_phrases_and_places : Extent::whole;
+}
+
 }  // namespace
 
 int why(const Options& options, const WhyOptions& why_options) {
@@ -98,7 +106,7 @@ int why(const Options& options, const WhyOptions& why_options) {
         print_error("--bay and --on are about a tank's record; name it with --tank FILE");
         return unusable_input;
     }
-    const Loaded loaded = load_rule_base(options);
+    const Loaded loaded = load_rule_base(options, needed_of_rules(why_options));
     if (!loaded.rule_base) return loaded.exit;
     const RuleBase& rule_base = *loaded.rule_base;
     LoadedTank tank;

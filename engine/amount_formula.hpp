@@ -32,6 +32,7 @@ struct TankPart {
     What what = What::all;
     Where where = Where::bay;  ///< all and top only
     double depth = 0;          ///< m, top only
+    friend bool operator==(const TankPart&, const TankPart&) = default;
 };
 
 /// As much as brings a part to a goal. The middle of the goal is aimed at; all of it is good.
@@ -40,12 +41,14 @@ struct ReachGoal {
     TankPart part;
     Goal goal = Goal::moisture;
     Estimate to;  ///< % of fresh mass, or the ratio
+    friend bool operator==(const ReachGoal&, const ReachGoal&) = default;
 };
 
 struct LayOver {
     Estimate metres;
     bool half = false;
     Where where = Where::bed;
+    friend bool operator==(const LayOver&, const LayOver&) = default;
 };
 
 /// A mass in kg or a volume in L.
@@ -59,12 +62,14 @@ struct Rate {
     Each each = Each::m2;
     TankPart part;                            ///< m2, kg and litre
     std::optional<Handle<Material>> filling;  ///< litre_of_filling: what fills the place together with what is measured out
+    friend bool operator==(const Rate&, const Rate&) = default;
 };
 
 struct DoseOut {
     Rate rate;
     bool in_all = false;  ///< what is there already counts
     bool a_day = false;
+    friend bool operator==(const DoseOut&, const DoseOut&) = default;
 };
 
 struct AmountFormula {
@@ -72,6 +77,7 @@ struct AmountFormula {
     std::variant<ReachGoal, LayOver, DoseOut> how;
     std::vector<Rate> limits;
     int portions = 1;
+    friend bool operator==(const AmountFormula&, const AmountFormula&) = default;
 };
 
 /// A formula of a step, as written and where.
@@ -79,6 +85,7 @@ struct MeasuredOut {
     AmountFormula formula;
     std::string text;
     Place place;
+    friend bool operator==(const MeasuredOut&, const MeasuredOut&) = default;
 };
 
 }  // namespace lidlift

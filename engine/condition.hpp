@@ -44,34 +44,45 @@ struct Condition;
 struct Says {
     Handle<Sign> sign;
     AnswerSet answers = 0;
+    friend bool operator==(const Says&, const Says&) = default;
 };
 /// The measured number lies in `range`.
 struct Lies {
     Handle<Sign> sign;
     Range range;
+    friend bool operator==(const Lies&, const Lies&) = default;
 };
 struct Concluded {
     Handle<Conclusion> conclusion;
+    friend bool operator==(const Concluded&, const Concluded&) = default;
 };
 struct SignKnown {
     Handle<Sign> sign;
+    friend bool operator==(const SignKnown&, const SignKnown&) = default;
 };
 struct ConclusionKnown {
     Handle<Conclusion> conclusion;
+    friend bool operator==(const ConclusionKnown&, const ConclusionKnown&) = default;
 };
 struct Negation {
     std::vector<Condition> child;  ///< exactly one
+    friend bool operator==(const Negation&, const Negation&);
 };
 /// At least `wanted` of the children; all of them: and, one of them: or.
 struct Quorum {
     int wanted = 0;
     std::vector<Condition> children;
+    friend bool operator==(const Quorum&, const Quorum&);
 };
 
 /// `wanted` 0 of no children is the condition that always holds.
 struct Condition {
     std::variant<Says, Lies, Concluded, SignKnown, ConclusionKnown, Negation, Quorum> node = Quorum{};
+    friend bool operator==(const Condition&, const Condition&) = default;
 };
+
+inline bool operator==(const Negation& a, const Negation& b) { return a.child == b.child; }
+inline bool operator==(const Quorum& a, const Quorum& b) { return a.wanted == b.wanted && a.children == b.children; }
 
 /// Value by strong Kleene logic; conclusions by handle index. A conclusion beyond the span's end is unknown.
 [[nodiscard]] Truth evaluate(const Condition& condition, const Facts& facts, std::span<const Truth> conclusions);

@@ -188,6 +188,12 @@ const Unit* find_unit(std::string_view text) {
     return nullptr;
 }
 
+const Unit* unit_printed_as(std::string_view name) {
+    for (const SpelledUnit& known : units)
+        if (known.unit.name == name) return &known.unit;
+    return nullptr;
+}
+
 const std::vector<std::string>& unit_names() {
     static const std::vector<std::string> names = [] {
         std::vector<std::string> result;

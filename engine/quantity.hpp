@@ -40,6 +40,9 @@ struct Unit {
 /// by a fifth.
 [[nodiscard]] const Unit* find_unit(std::string_view text);
 
+/// The unit that is printed as `name`, or null.
+[[nodiscard]] const Unit* unit_printed_as(std::string_view name);
+
 /// All unit names that find_unit takes, for "did you mean".
 [[nodiscard]] const std::vector<std::string>& unit_names();
 

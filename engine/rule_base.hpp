@@ -26,6 +26,7 @@ struct Source {
     std::string kind;
     std::string standing;
     Place place;
+    friend bool operator==(const Source&, const Source&) = default;
 };
 using Sources = std::vector<Handle<Source>>;
 
@@ -40,6 +41,7 @@ struct Answer {
     std::optional<double> below;  ///< band: its upper end, not included; none for the last band
     std::vector<std::string> heard_as;
     std::vector<std::string> perhaps_heard_as;  ///< may mean this, or something else: the sign is asked
+    friend bool operator==(const Answer&, const Answer&) = default;
 };
 
 enum class SignSort { yes_no, one_of, several, quantity };
@@ -63,6 +65,7 @@ struct Sign {
     std::vector<Handle<Sign>> narrowed_by;  ///< of a vague sign such as a bad smell: what to ask when no more than it was told
     Sources sources;
     Place place;
+    friend bool operator==(const Sign&, const Sign&) = default;
 
     [[nodiscard]] std::optional<std::size_t> find_answer(std::string_view answer) const;
     /// The numbers that band `position` of a quantity holds.
@@ -79,6 +82,7 @@ struct Conclusion {
     std::string same_observation;
     std::vector<Handle<Conclusion>> excludes;  ///< these never hold beside it; a review looks whether the rules keep to that
     Place place;
+    friend bool operator==(const Conclusion&, const Conclusion&) = default;
 };
 
 struct Rule {
@@ -90,6 +94,7 @@ struct Rule {
     std::string because;
     Sources sources;
     Place place;
+    friend bool operator==(const Rule&, const Rule&) = default;
 };
 
 /// What a link hangs on: some answers of a sign, or a conclusion.
@@ -103,6 +108,7 @@ struct Link {
     std::string words;           ///< "seen usually", "points strongly against"
     Sources sources;
     Place place;
+    friend bool operator==(const Link&, const Link&) = default;
 };
 
 struct Circumstance {
@@ -112,6 +118,7 @@ struct Circumstance {
     std::string words;
     Sources sources;
     Place place;
+    friend bool operator==(const Circumstance&, const Circumstance&) = default;
 };
 
 struct Step;
@@ -151,6 +158,7 @@ struct Cause {
     std::string guides_differ;
     Sources sources;
     Place place;
+    friend bool operator==(const Cause&, const Cause&) = default;
 };
 
 enum class When { now, this_week, from_now_on };
@@ -183,6 +191,7 @@ struct Step {
     std::string because;
     Sources sources;
     Place place;
+    friend bool operator==(const Step&, const Step&) = default;
 };
 
 enum class Level { stop, warn, note };
@@ -193,6 +202,7 @@ struct CalledForBy {
     std::vector<StepKind> kinds;
     std::vector<Push> pushes;
     std::vector<std::string> words;  ///< lower case; each a beginning of a word, or several words in a row
+    friend bool operator==(const CalledForBy&, const CalledForBy&) = default;
 };
 
 struct Caution {
@@ -207,6 +217,7 @@ struct Caution {
     CalledForBy called_for_by;
     Sources sources;
     Place place;
+    friend bool operator==(const Caution&, const Caution&) = default;
 };
 
 /// What a clash speaks of: a kind of step, one step, or all steps that push a quantity one way.
@@ -226,6 +237,7 @@ struct Clash {
     std::string because;
     Sources sources;
     Place place;
+    friend bool operator==(const Clash&, const Clash&) = default;
 };
 
 [[nodiscard]] bool matches(const StepGroup& group, const Step& step, Handle<Step> handle);
@@ -242,6 +254,7 @@ struct Figure {
     std::string note;
     Sources sources;  ///< its own; empty: those of its material hold
     Place place;
+    friend bool operator==(const Figure&, const Figure&) = default;
 };
 
 /// What goes into a bed or a heap, by the part it plays there.
@@ -264,6 +277,7 @@ struct Material {
     std::string note;
     Sources sources;
     Place place;
+    friend bool operator==(const Material&, const Material&) = default;
 };
 
 /// The figures of rules/FORMAT.md section 9.
@@ -276,6 +290,7 @@ struct WeighingFigures {
     int largest_set = 3;
     Sources sources;
     Place place;
+    friend bool operator==(const WeighingFigures&, const WeighingFigures&) = default;
 };
 
 /// An answer to a piece of advice of the review: why it stays as it is.
@@ -285,6 +300,7 @@ struct Reviewed {
     std::string because;
     Sources sources;
     Place place;
+    friend bool operator==(const Reviewed&, const Reviewed&) = default;
 };
 
 struct RuleBase {
@@ -306,6 +322,7 @@ struct RuleBase {
     std::vector<Reviewed> reviewed;
     std::optional<Handle<Sign>> stage;  ///< the sign `stage`, if there is one
     std::vector<std::string> changes;   ///< "rules.yaml:3:1: replaces the cause blocked_drain of default.yaml:9:3"
+    friend bool operator==(const RuleBase&, const RuleBase&) = default;
 };
 
 [[nodiscard]] std::string_view to_word(SignSort sort);
