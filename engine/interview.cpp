@@ -19,9 +19,6 @@ using shown::FollowUpQuestion;
 constexpr std::size_t spare_entries = 8;
 /// Causes offered at a follow-up, and recorded with an advice.
 constexpr std::size_t most_causes = 5;
-constexpr double least_chance_recorded = 0.05;
-constexpr std::string_view own_words_mark = "you said: ";
-constexpr std::string_view answered_mark = "you answered: ";
 
 /// At most `longest_line` bytes, ending with a whole character.
 std::string_view cut(std::string_view line) {
@@ -41,11 +38,6 @@ RecordedAnswer recorded(const std::string& sign, std::string value, std::string 
     answer.sure = static_cast<Sureness>(word - sureness_words().begin());
     answer.is.resize(comma);
     return answer;
-}
-
-std::string value_of(const RecordedAnswer& answer) {
-    if (answer.is == "?" || answer.sure == Sureness::sure) return answer.is;
-    return answer.is + "," + sureness_words()[static_cast<std::size_t>(answer.sure)];
 }
 
 void forget(Told& told, Handle<Sign> sign) {
@@ -79,38 +71,16 @@ Interview::Interview(const Ranker& ranker, const Phrasebook& phrasebook, Told kn
 // ---- what is known
 
 /// Everything that the record tells, from the beginning.
-std::vector<Interview::Misfit> Interview::tell_all() {
-    std::vector<Misfit> misfits;
-    told_ = known_;
-    std::vector<Handle<Sign>> told_by_the_caller;
-    for (const CallEntry* entry : what_counts(record_)) {
-        std::vector<Handle<Sign>> told_here;
-        for (std::size_t i = 0; i < entry->heard.size(); ++i) {
-            const RecordedAnswer& answer = entry->heard[i];
-            const auto sign = rule_base().signs.find(answer.sign);
-            const bool replaces = entry->kind == Kind::news || (entry->kind == Kind::changed && answer.sign == entry->sign);
-            Told before = told_;
-            if (sign && !contains(told_here, *sign) && (replaces || !contains(told_by_the_caller, *sign))) forget(told_, *sign);
-            const bool plain = entry->kind == Kind::asked || entry->kind == Kind::changed || entry->kind == Kind::safety;
-            const std::string from = answer.from.empty() && plain
-                                         ? std::string(answered_mark) + entry->words
-                                         : std::string(own_words_mark) + (answer.from.empty() ? entry->words : answer.from);
-            if (auto fault = lidlift::hear(told_, rule_base(), answer.sign, value_of(answer), from)) {
-                told_ = std::move(before);
-                misfits.push_back({static_cast<std::size_t>(entry - record_.course.data()), i, std::move(*fault)});
-            } else {
-                told_here.push_back(*sign);
-                told_by_the_caller.push_back(*sign);
-            }
-        }
-    }
-    return misfits;
+std::vector<CallMisfit> Interview::tell_all() {
+    CallTold all = told_in(record_, rule_base(), known_);
+    told_ = std::move(all.told);
+    return std::move(all.misfits);
 }
 
-std::vector<Interview::Misfit> Interview::add(CallEntry entry) {
+std::vector<CallMisfit> Interview::add(CallEntry entry) {
     record_.course.push_back(std::move(entry));
     auto misfits = tell_all();
-    std::erase_if(misfits, [&](const Misfit& misfit) { return misfit.entry + 1 != record_.course.size(); });
+    std::erase_if(misfits, [&](const CallMisfit& misfit) { return misfit.entry + 1 != record_.course.size(); });
     return misfits;
 }
 
@@ -122,8 +92,8 @@ shown::Line Interview::line_of(Handle<Sign> sign) const {
     if (!seen) return line;
     line.words = in_words(rule_base().signs[sign], *seen);
     line.from = seen->from;
-    if (line.from.starts_with(own_words_mark)) line.from.erase(0, own_words_mark.size());
-    if (line.from.starts_with(answered_mark)) line.from.clear();
+    if (line.from.starts_with(from_own_words)) line.from.erase(0, from_own_words.size());
+    if (line.from.starts_with(from_an_answer)) line.from.clear();
     return line;
 }
 
@@ -171,10 +141,7 @@ std::vector<Shown> Interview::resume(CallRecord record, Moment now) {
     shown::Resumed resumed;
     resumed.begun = record_.begun;
     resumed.other_version = record_.version != rule_base().version || record_.rule_base != rule_base().name;
-    for (const Misfit& misfit : tell_all()) {
-        const RecordedAnswer& answer = record_.course[misfit.entry].heard[misfit.answer];
-        resumed.misfits.push_back(answer.sign + "=" + answer.is + ": " + misfit.fault.text);
-    }
+    for (const CallMisfit& misfit : tell_all()) resumed.misfits.push_back(in_words(misfit, record_));
     record_.rule_base = rule_base().name;
     record_.version = rule_base().version;
     resumed.answers = lines();
@@ -733,7 +700,7 @@ void Interview::hear_answer(std::string_view line, Moment now, std::vector<Shown
         // A measurement may be out of bounds: then nothing of it is kept.
         const auto misfits = add(entry);
         record_.course.pop_back();
-        const auto own = std::ranges::find(misfits, std::size_t{0}, &Misfit::answer);
+        const auto own = std::ranges::find(misfits, std::size_t{0}, &CallMisfit::answer);
         if (own != misfits.end()) {
             (void)tell_all();
             out.emplace_back(shown::NotUsed{own->fault.text});

@@ -8,6 +8,7 @@
 #include "engine/asking.hpp"
 #include "engine/call_record.hpp"
 #include "engine/call_record_reader.hpp"
+#include "engine/call_told.hpp"
 #include "engine/change_of_mind.hpp"
 #include "engine/phrasebook.hpp"
 #include "engine/red_flags.hpp"
@@ -149,14 +150,8 @@ public:
 private:
     enum class Waiting { own_words, news, dangers, question, changed_answer, contradiction, follow_up, ended };
 
-    /// An answer of the record that could not be taken, and why.
-    struct Misfit {
-        std::size_t entry;   ///< position in the course
-        std::size_t answer;  ///< position in what was heard
-        Fault fault;
-    };
-    [[nodiscard]] std::vector<Misfit> tell_all();
-    [[nodiscard]] std::vector<Misfit> add(CallEntry entry);
+    [[nodiscard]] std::vector<CallMisfit> tell_all();
+    [[nodiscard]] std::vector<CallMisfit> add(CallEntry entry);
     void weigh_again() { ranking_ = ranker_.rank(told_.facts); }
 
     void go_on(Moment now, std::vector<Shown>& out);
