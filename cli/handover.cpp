@@ -56,16 +56,15 @@ std::string text_sheet(const RuleBase& base, const CallSummary& call, const std:
     return render_handover(sheet_of(base, call, sheet_rooms[room], file), screen_of(STDOUT_FILENO));
 }
 
-/// The same on one sheet of paper, in letters as large as go on it.
+/// The same on one sheet of paper.
 std::string html_sheet(const RuleBase& base, const CallSummary& call, const std::string& file, bool full) {
     Sheet sheet;
     for (const SheetRoom& room : sheet_rooms) {
         sheet = sheet_of(base, call, room, file);
-        for (const double size : letter_sizes)
-            if (share_of_paper(sheet, size) <= 1) return render_handover_html(sheet, size);
+        if (const auto layout = layout_that_fits(sheet)) return render_handover_html(sheet, *layout);
         if (full) break;
     }
-    return render_handover_html(sheet, letter_sizes.back());
+    return render_handover_html(sheet, {});
 }
 
 }  // namespace

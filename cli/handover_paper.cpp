@@ -4,6 +4,7 @@
 #include "cli/paper.hpp"
 
 #include <algorithm>
+#include <numeric>
 #include <utility>
 #include <vector>
 
@@ -30,8 +31,7 @@ double text_height(std::string_view words, double width) {
 
 /// Pieces that are not broken, set into two columns in order and as even as they allow: how high the columns are.
 double height_of_two_columns(const std::vector<double>& pieces) {
-    double all = 0;
-    for (const double piece : pieces) all += piece;
+    const double all = std::accumulate(pieces.begin(), pieces.end(), 0.0);
     double tallest = all;
     double first = 0;
     for (const double piece : pieces) {
@@ -46,17 +46,20 @@ class RunningText {
 public:
     RunningText(const Sheet& sheet, double width) : sheet_(sheet), width_(width) {}
 
-    [[nodiscard]] std::vector<double> pieces() {
+    [[nodiscard]] double height(bool apart) {
         said();
         list(sheet_.tank_heading, sheet_.tank);
         causes();
-        steps();
-        list("Do not", sheet_.do_not);
-        list(sheet_.look_again_heading, sheet_.look_again);
         std::vector<std::string> questions;
         for (const SheetQuestion& question : sheet_.find_out) questions.push_back(question.ask + " " + question.how);
         list("Still worth finding out", questions);
-        return std::move(pieces_);
+        const auto left = static_cast<std::ptrdiff_t>(pieces_.size());
+        steps();
+        list("Do not", sheet_.do_not);
+        list(sheet_.look_again_heading, sheet_.look_again);
+        if (!apart) return height_of_two_columns(pieces_);
+        return std::max(std::accumulate(pieces_.begin(), pieces_.begin() + left, 0.0),
+                        std::accumulate(pieces_.begin() + left, pieces_.end(), 0.0));
     }
 
 private:
@@ -110,12 +113,12 @@ private:
         heading(sheet_.steps_heading);
         for (const SheetSteps& group : sheet_.steps) {
             with_next_ += 0.5 + line_height;
-            for (const SheetStep& step : group.steps) piece(0.25 + height(step, width_ - 1.6));
+            for (const SheetStep& step : group.steps) piece(0.25 + height_of(step, width_ - 1.6));
         }
         if (!sheet_.steps_remark.empty()) words(sheet_.steps_remark);
     }
 
-    [[nodiscard]] static double height(const SheetStep& step, double width) {
+    [[nodiscard]] static double height_of(const SheetStep& step, double width) {
         double all = 0;
         for (const std::string& check : step.checks) all += text_height("First check: " + check, width);
         const std::string mind = " Mind " + joined(step.mind) + ".";
@@ -155,16 +158,24 @@ double height_of_foot(const Sheet& sheet, double width) {
 }
 
 /// All in ems.
-double height_of_sheet(const Sheet& sheet, double width) {
+double height_of_sheet(const Sheet& sheet, double width, bool apart) {
     double all = height_of_head(sheet, width) + height_of_cautions(sheet, width) + height_of_foot(sheet, width);
     if (sheet.causes_heading.empty() && !sheet.in_short.empty()) all += 0.7 + text_height(sheet.in_short, width / bold);
-    return all + 0.5 + 0.7 + height_of_two_columns(RunningText(sheet, (width - column_gap) / 2).pieces());
+    return all + 0.5 + 0.7 + RunningText(sheet, (width - column_gap) / 2).height(apart);
 }
 
 }  // namespace
 
-double share_of_paper(const Sheet& sheet, double size) {
-    return height_of_sheet(sheet, paper_width / size) * size / (reckoned_too_high * paper_height);
+double share_of_paper(const Sheet& sheet, const SheetLayout& layout) {
+    const double height = height_of_sheet(sheet, paper_width / layout.letters, layout.apart);
+    return height * layout.letters / (reckoned_too_high * paper_height);
+}
+
+std::optional<SheetLayout> layout_that_fits(const Sheet& sheet) {
+    for (const bool apart : {true, false})
+        for (const double letters : letter_sizes)
+            if (share_of_paper(sheet, {letters, apart}) <= 1) return SheetLayout{letters, apart};
+    return std::nullopt;
 }
 
 }  // namespace lidlift::cli

@@ -31,10 +31,10 @@ public:
         }
         said();
         causes();
+        find_out();
         steps();
         list("Do not", sheet_.do_not);
         list(sheet_.look_again_heading, sheet_.look_again);
-        find_out();
         page_.empty_line();
         if (!sheet_.left_out.empty()) page_.paragraph("", sheet_.left_out);
         page_.paragraph("", sheet_.closing);

@@ -19,8 +19,8 @@ class HandoverHtml {
 public:
     explicit HandoverHtml(const Sheet& sheet) : sheet_(sheet) {}
 
-    std::string write(double size) {
-        const std::string style = fmt::format(":root {{ --letters: {:g}pt; }}", size) + handover_style;
+    std::string write(const SheetLayout& layout) {
+        const std::string style = fmt::format(":root {{ --letters: {:g}pt; }}", layout.letters) + handover_style;
         text_ = beginning_of_page(sheet_.title, style.c_str(), "light");
         text_ += "<main>\n<header>\n" + element("h1", escaped(sheet_.title)) + "\n";
         text_ += "<div class=\"standing\">\n" + paragraphs(sheet_.standing) + "</div>\n";
@@ -29,13 +29,13 @@ public:
         cautions();
         if (sheet_.causes_heading.empty() && !sheet_.in_short.empty())
             text_ += "<section>\n" + with_class("p", "handy", escaped(sheet_.in_short)) + "\n</section>\n";
-        text_ += "<div class=\"columns\">\n";
+        text_ += layout.apart ? "<div class=\"columns apart\">\n" : "<div class=\"columns\">\n";
         said();
         causes();
+        find_out();
         steps();
         list("do-not", "Do not", sheet_.do_not);
         list("again", sheet_.look_again_heading, sheet_.look_again);
-        find_out();
         text_ += "</div>\n<footer>\n";
         if (!sheet_.left_out.empty()) text_ += with_class("p", "handy", escaped(sheet_.left_out)) + "\n";
         text_ += element("p", escaped(sheet_.closing)) + "\n</footer>\n</main>\n</body>\n</html>\n";
@@ -132,7 +132,7 @@ private:
 
     void steps() {
         if (sheet_.steps.empty() && sheet_.steps_remark.empty()) return;
-        begin("steps", sheet_.steps_heading);
+        begin("steps", sheet_.steps_heading, "todo");
         for (const SheetSteps& group : sheet_.steps) {
             text_ += element("h3", escaped(group.when)) + "\n<ul class=\"ticks\">\n";
             for (const SheetStep& one : group.steps) step(one);
@@ -175,6 +175,6 @@ private:
 
 }  // namespace
 
-std::string render_handover_html(const Sheet& sheet, double size) { return HandoverHtml(sheet).write(size); }
+std::string render_handover_html(const Sheet& sheet, const SheetLayout& layout) { return HandoverHtml(sheet).write(layout); }
 
 }  // namespace lidlift::cli
