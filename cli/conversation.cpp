@@ -119,10 +119,17 @@ bool Conversation::prompt() { return say("> "); }
 bool Conversation::repeat(const std::string& line) { return typed_ || say(line + "\n"); }
 
 Screen Conversation::screen() const {
-    Screen screen;
+    Screen screen = screen_of(out_);
     screen.ascii = !locale_is_utf8();
+    return screen;
+}
+
+Screen screen_of(int file) {
+    Screen screen;
     winsize size = {};
-    if (::isatty(out_) == 1 && ::ioctl(out_, TIOCGWINSZ, &size) == 0 && size.ws_col > 0)
+    if (::isatty(file) != 1) return screen;
+    screen.ascii = !locale_is_utf8();
+    if (::ioctl(file, TIOCGWINSZ, &size) == 0 && size.ws_col > 0)
         screen.columns = std::clamp<std::size_t>(size.ws_col, narrowest, widest);
     return screen;
 }

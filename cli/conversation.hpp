@@ -48,6 +48,9 @@ private:
     sigset_t before_{};
 };
 
+/// What an open file shows text on: a terminal's width and letters; 80 columns and all letters where it is no terminal.
+[[nodiscard]] Screen screen_of(int file);
+
 /// Ends this program by the signal, as if nobody had caught it.
 [[noreturn]] void end_by(int signal);
 

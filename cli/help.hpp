@@ -21,6 +21,7 @@ See what it can be told, and every answer it takes:
 Commands
   why       what is probably wrong, and what to do      lidlift why --help
   ask       the same by question and answer             lidlift ask --help
+  handover  one sheet about a recorded call             lidlift handover --help
   log       what was done or seen, into a tank's record lidlift log --help
   round     every tank of a site, most urgent first     lidlift round --help
   mix       a mixture, and what to add to it            lidlift mix --help
@@ -239,7 +240,38 @@ Options
 
 The command ends with 0 when the call ended as it should, 2 when a record cannot
 be used, and 3 when one could not be read or written (the advice is still
-given).
+given). A sheet to hand over is made of a record by: lidlift handover FILE
+)";
+
+inline constexpr const char* handover_help =
+    R"(Makes one sheet about a recorded call, for whoever goes there: cautions first,
+what was said, what it probably is and why, the steps with boxes to tick, what
+not to do, when to look again, and what is still worth finding out.
+
+  lidlift handover calls/FILE                     text, one page of 66 lines
+  lidlift handover calls/FILE --html > sheet.html one sheet of A4 or US Letter
+  lidlift handover - < FILE
+
+What was said is taken from the record. The advice is given anew by the rules at
+hand, and the sheet says where it differs from what was advised then. What does
+not find room on one sheet is named there; cautions are never left out.
+
+The HTML page holds everything, fetches nothing, and prints as well without
+colour: open it in a browser and print it.
+
+No names or telephone numbers belong on the sheet. It repeats the caller's own
+words, so read those before you hand it on.
+
+Options
+  --html               a page to print, instead of text
+  --full               leave nothing out, however many sheets it takes
+  --tank FILE          the tank's record, where it is not at the place that the
+                       call names any more
+  --bay BAY            which bay of it; left out: the one that is probably meant
+  --json               print JSON instead of text
+  --rules PATH         read this rule file or folder after the default rules
+  --only-rules PATH    read this one instead of them
+  --help
 )";
 
 inline constexpr const char* learn_help =

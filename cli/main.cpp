@@ -3,6 +3,7 @@
 #include "cli/check.hpp"
 #include "cli/compare.hpp"
 #include "cli/handbook.hpp"
+#include "cli/handover.hpp"
 #include "cli/help.hpp"
 #include "cli/learn.hpp"
 #include "cli/log.hpp"
@@ -140,6 +141,14 @@ int run(int argc, char** argv) {
     command->add_flag("--again", ask_options.again);
     command->add_option("--tank", ask_options.tank)->allow_extra_args(false);
     command->add_option("--bay", ask_options.bay)->allow_extra_args(false);
+
+    HandoverOptions handover_options;
+    command = add("handover", handover_help, [&] { return handover(options, handover_options); });
+    command->add_option("call", handover_options.call)->required();
+    command->add_flag("--html", handover_options.html);
+    command->add_flag("--full", handover_options.full);
+    command->add_option("--tank", handover_options.tank)->allow_extra_args(false);
+    command->add_option("--bay", handover_options.bay)->allow_extra_args(false);
 
     std::string kind;
     std::string name;

@@ -348,17 +348,23 @@ public:
         if (ask_page_.record.empty()) return;
         page_.paragraph("  ", "This call is recorded. To take it up again then:");
         page_.unbroken("  ", how_to_go_on(ask_page_.record, true));
+        sheet();
     }
 
     void operator()(const shown::Closed& closed) {
         page_.empty_line();
         say(closed.solved ? "Good. This call is closed. What you told me helps those who look after the rules."
                           : "This call is closed. What you told me helps those who look after the rules.");
+        sheet();
     }
 
 private:
     void say(const std::string& text) { page_.paragraph("", text); }
     void numbered(std::size_t number, const std::string& text) { page_.paragraph(fmt::format("  {}  ", number), text); }
+    void sheet() {
+        if (!ask_page_.record.empty())
+            page_.unbroken("", "For a sheet of it to hand over: " + how_to_hand_over(ask_page_.record, false));
+    }
     void options(const std::vector<std::string>& list) {
         for (std::size_t i = 0; i < list.size(); ++i) numbered(i + 1, list[i]);
     }
@@ -386,6 +392,10 @@ private:
 
 std::string how_to_go_on(const std::string& record, bool follow_up) {
     return std::string("lidlift ask ") + (follow_up ? "--again " : "") + "--record " + for_shell(record);
+}
+
+std::string how_to_hand_over(const std::string& record, bool full) {
+    return std::string("lidlift handover ") + (full ? "--full " : "") + for_shell(record);
 }
 
 std::string render_greeting(const AskPage& page) {

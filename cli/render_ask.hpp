@@ -22,4 +22,7 @@ struct AskPage {
 /// How a call goes on from its record, as it would be typed.
 [[nodiscard]] std::string how_to_go_on(const std::string& record, bool follow_up);
 
+/// How its sheet is made; `full` with nothing cut.
+[[nodiscard]] std::string how_to_hand_over(const std::string& record, bool full);
+
 }  // namespace lidlift::cli

@@ -1,31 +1,9 @@
 #include "cli/html_style.hpp"
+#include "cli/html_text.hpp"
 #include "cli/render_document.hpp"
 
 namespace lidlift::cli {
 namespace {
-
-std::string escaped(const std::string& raw) {
-    std::string result;
-    for (const char c : on_one_line(raw)) {
-        if (c == '&')
-            result += "&amp;";
-        else if (c == '<')
-            result += "&lt;";
-        else if (c == '>')
-            result += "&gt;";
-        else if (c == '"')
-            result += "&quot;";
-        else if (c == '\'')
-            result += "&#39;";
-        else
-            result += c;
-    }
-    return result;
-}
-
-std::string element(const char* name, const std::string& inside) {
-    return std::string("<") + name + ">" + inside + "</" + name + ">";
-}
 
 std::string written(const Line& line) {
     std::string result;
@@ -46,10 +24,7 @@ public:
     explicit HtmlWriter(const Document& document) : document_(document) {}
 
     std::string write() {
-        text_ = "<!DOCTYPE html>\n<html lang=\"en-GB\">\n<head>\n<meta charset=\"utf-8\">\n";
-        text_ += "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n";
-        text_ += "<meta name=\"color-scheme\" content=\"light dark\">\n";
-        text_ += element("title", escaped(document_.title)) + "\n<style>\n" + html_style + "</style>\n</head>\n<body>\n";
+        text_ = beginning_of_page(document_.title, html_style, "light dark");
         text_ += "<a class=\"skip\" href=\"#text\">Skip the contents</a>\n";
         for (const Block& block : document_.blocks) std::visit([this](const auto& kind) { write(kind); }, block);
         close_down_to(2);

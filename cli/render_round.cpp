@@ -1,6 +1,7 @@
 #include "cli/render_round.hpp"
 
 #include "cli/level_heading.hpp"
+#include "cli/local_rules.hpp"
 #include "cli/page.hpp"
 #include "cli/render_text.hpp"
 #include "engine/plain_text.hpp"
@@ -257,8 +258,7 @@ private:
                 "",
                 "--full tells every reason and source and the sum of the load; lidlift why --tank FILE tells what to do about "
                 "what is wrong.");
-        page_.paragraph(
-            "", "Local rules, and the people licensed for gas, wiring, pests and health, come before anything said here.");
+        page_.paragraph("", local_rules_first);
     }
 
     const RuleBase& base_;

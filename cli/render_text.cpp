@@ -1,16 +1,18 @@
 #include "cli/render_text.hpp"
 
+#include "cli/amount_lines.hpp"
+#include "cli/balance_lines.hpp"
 #include "cli/level_heading.hpp"
+#include "cli/local_rules.hpp"
 #include "cli/page.hpp"
 #include "cli/shown_causes.hpp"
-#include "engine/amount_words.hpp"
 #include "engine/tank_diagnosis.hpp"
 #include "engine/words.hpp"
 
 #include <algorithm>
 #include <cmath>
 #include <iterator>
-#include <numeric>
+#include <limits>
 #include <utility>
 
 #include <fmt/format.h>
@@ -21,9 +23,9 @@ namespace {
 constexpr std::size_t most_causes_in_full = 3;
 constexpr std::size_t most_causes_in_short = 5;
 constexpr std::size_t most_lines = 6;
-constexpr double least_to_guess = 0.08;  // below this the best guess is none
 constexpr std::size_t most_sources = 3;
 constexpr std::size_t most_choices = 2;  ///< of materials, for one amount
+constexpr std::size_t all_choices = std::numeric_limits<std::size_t>::max();
 constexpr std::size_t most_do_nots = 5;
 constexpr std::size_t most_not_sure = 3;
 
@@ -51,8 +53,7 @@ public:
         look_again();
         questions();
         page_.empty_line();
-        page_.paragraph(
-            "", "Local rules, and the people licensed for gas, wiring, pests and health, come before anything said here.");
+        page_.paragraph("", local_rules_first);
         return page_.take();
     }
 
@@ -97,7 +98,7 @@ private:
             page_.paragraph("", "Nothing that I know of fits this stage.");
             return;
         }
-        const auto reported = raised_causes();
+        const auto reported = raised_causes(ranking_);
         if (reported.empty() || reported.front()->chance < least_to_guess) {
             page_.paragraph("",
                             "I cannot tell yet: what you told me points to no cause that I know of. Look at the next thing "
@@ -122,13 +123,6 @@ private:
                 page_.paragraph("", "Best explanation so far: " + name + " - " + how_likely);
         }
         beside(reported);
-    }
-
-    /// Raised causes, every consequence after its root.
-    [[nodiscard]] std::vector<const RankedCause*> raised_causes() const {
-        auto reported = roots_first(causes_to_report(ranking_));
-        std::erase_if(reported, [](const RankedCause* cause) { return !cause->raised(); });
-        return reported;
     }
 
     /// What stands beside the best explanation: its consequences, what is likely together with it, or what comes close.
@@ -202,7 +196,7 @@ private:
         if (ranking_.contradictory || ranking_.causes.empty()) return;
         // While people are in danger the reasons can wait.
         if (advice_.verdict == Verdict::emergency && !options_.full) return;
-        const auto reported = options_.full ? roots_first(causes_to_report(ranking_)) : raised_causes();
+        const auto reported = options_.full ? roots_first(causes_to_report(ranking_)) : raised_causes(ranking_);
         page_.heading("WHAT IT PROBABLY IS, AND WHY");
         std::size_t in_short = 0;
         bool short_heading = false;
@@ -245,36 +239,10 @@ private:
     }
 
     void balance(const RankedCause& ranked) {
-        const std::vector<int> points = whole_points(ranked.balance);
+        const auto lines = options_.full ? whole_balance(ranked.balance) : condensed_balance(ranked.balance, most_lines);
         page_.columns("    ", "What speaks for it (+) and against it (-), in points", "points");
-        int smaller = 0;
-        int smaller_sum = 0;
-        std::size_t printed = 0;
-        for (std::size_t i = 0; i < ranked.balance.size(); ++i) {
-            const BalanceLine& line = ranked.balance[i];
-            const bool evidence = line.kind == BalanceLine::Kind::sign || line.kind == BalanceLine::Kind::circumstance;
-            if (!options_.full && evidence && (points[i] == 0 || printed >= most_lines)) {
-                ++smaller;
-                smaller_sum += points[i];
-                continue;
-            }
-            if (!evidence && points[i] == 0 && line.kind == BalanceLine::Kind::shared) continue;
-            if (line.kind == BalanceLine::Kind::shared) smaller_points(smaller, smaller_sum);
-            printed += evidence;
-            page_.columns(
-                "     ",
-                line.text + (line.discounted ? " (counts in part, being much the same observation as another line)" : ""),
-                fmt::format("{:+d}", points[i]));
-        }
-        if (points.back() == 0) smaller_points(smaller, smaller_sum);
-        const int total = std::accumulate(points.begin(), points.end(), 0);
-        page_.columns("     ", "together", fmt::format("{:+d}", total));
-    }
-
-    void smaller_points(int count, int sum) {
-        if (count > 0)
-            page_.columns("     ", fmt::format("and {} smaller {}", count, count == 1 ? "point" : "points"),
-                          fmt::format("{:+d}", sum));
+        for (const BalancePoints& line : lines) page_.columns("     ", line.text, fmt::format("{:+d}", line.points));
+        page_.columns("     ", "together", fmt::format("{:+d}", sum_of(lines)));
     }
 
     /// How far the first cause hangs on the exact strengths.
@@ -348,7 +316,7 @@ private:
             print_step(++number, planned, step);
             print_amounts(step, i < diagnosis_.amounts.size() ? diagnosis_.amounts[i] : StepAmounts{});
         }
-        what_amounts_lack();
+        if (const std::string lack = what_amounts_lack(diagnosis_.amounts); !lack.empty()) page_.paragraph("  ", lack);
     }
 
     void print_step(int number, const PlannedStep& planned, const Step& step) {
@@ -361,28 +329,12 @@ private:
         page_.paragraph(lead, step.say);
     }
 
-    /// For this tank, where its record tells enough; otherwise the rule of hand.
     void print_amounts(const Step& step, const StepAmounts& measured) {
-        const bool needed =
-            std::ranges::any_of(measured.amounts, [](const StepAmount& amount) { return amount.nothing_needed.empty(); });
-        if (!needed && !step.amount.empty()) page_.paragraph("      ", "How much: " + step.amount);
-        std::size_t choices = 0;
-        for (const StepAmount& amount : measured.amounts) {
-            choices = amount.instead ? choices + 1 : 0;
-            if (!options_.full && choices >= most_choices) continue;
-            const std::string lead = amount.instead ? "or " : needed ? "How much: " : "By the tank's record, though: ";
-            page_.paragraph("      ", lead + in_words(amount) + ".");
-            if (options_.full && !amount.instead)
-                for (const std::string& reason : amount.because) page_.paragraph("        - ", reason);
+        for (const AmountLine& line : amount_lines(step, measured, options_.full ? all_choices : most_choices)) {
+            page_.paragraph("      ", line.text);
+            if (options_.full && line.measured && !line.measured->instead)
+                for (const std::string& reason : line.measured->because) page_.paragraph("        - ", reason);
         }
-    }
-
-    void what_amounts_lack() {
-        StepAmounts all;
-        for (const StepAmounts& measured : diagnosis_.amounts)
-            for (const std::string& what : measured.missing)
-                if (std::ranges::find(all.missing, what) == all.missing.end()) all.missing.push_back(what);
-        if (!all.missing.empty()) page_.paragraph("  ", missing_in_words(all));
     }
 
     void do_not() {
@@ -473,23 +425,6 @@ std::string days_in_words(double days) {
     if (days == 1) return "tomorrow";
     if (days < 1) return fmt::format("in {:.0f} hours", std::round(24 * days));
     return fmt::format("in {:g} days", std::round(days));
-}
-
-std::vector<int> whole_points(const std::vector<BalanceLine>& lines) {
-    std::vector<int> points;
-    double total = 0;
-    for (const BalanceLine& line : lines) {
-        points.push_back(static_cast<int>(std::lround(line.decibans)));
-        total += line.decibans;
-    }
-    int missing = static_cast<int>(std::lround(total)) - std::accumulate(points.begin(), points.end(), 0);
-    // The lines whose rounding erred most the other way take up what is missing, one point each.
-    std::vector<std::size_t> order(lines.size());
-    std::iota(order.begin(), order.end(), std::size_t{0});
-    const int step = missing > 0 ? 1 : -1;
-    std::ranges::stable_sort(order, std::greater{}, [&](std::size_t i) { return step * (lines[i].decibans - points[i]); });
-    for (std::size_t i = 0; missing != 0 && i < order.size(); ++i, missing -= step) points[order[i]] += step;
-    return points;
 }
 
 std::string render_text(const RuleBase& rule_base, const Diagnosis& diagnosis, const TextOptions& options) {

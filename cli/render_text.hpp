@@ -5,7 +5,6 @@
 #include "engine/diagnosis.hpp"
 
 #include <string>
-#include <vector>
 
 namespace lidlift::cli {
 
@@ -22,8 +21,5 @@ struct TextOptions {
 
 /// "tomorrow", "in 6 hours", "in 3 days".
 [[nodiscard]] std::string days_in_words(double days);
-
-/// The lines rounded to whole points so that they add up to the rounded total, as a reader adds them up.
-[[nodiscard]] std::vector<int> whole_points(const std::vector<BalanceLine>& lines);
 
 }  // namespace lidlift::cli

@@ -1,7 +1,7 @@
 #include "cli/render_trial.hpp"
 
+#include "cli/balance_lines.hpp"
 #include "cli/page.hpp"
-#include "cli/render_text.hpp"
 #include "engine/words.hpp"
 
 #include <algorithm>

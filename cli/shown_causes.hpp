@@ -30,4 +30,14 @@ namespace lidlift::cli {
     return result;
 }
 
+/// Those that the answers speak for, every consequence after its root.
+[[nodiscard]] inline std::vector<const RankedCause*> raised_causes(const Ranking& ranking) {
+    auto reported = roots_first(causes_to_report(ranking));
+    std::erase_if(reported, [](const RankedCause* cause) { return !cause->raised(); });
+    return reported;
+}
+
+/// Below this chance the best guess is none.
+inline constexpr double least_to_guess = 0.08;
+
 }  // namespace lidlift::cli

@@ -90,6 +90,8 @@ struct CallRecord {
     friend bool operator==(const CallRecord&, const CallRecord&) = default;
 };
 
+/// Of the causes that were advised on, those with less chance are not recorded.
+inline constexpr double least_chance_recorded = 0.05;
 /// A call may hold so many exchanges and events; the reader refuses more, and an interview ends before.
 inline constexpr std::size_t longest_course = 200;
 /// Of a line that a person typed no more than this is read and recorded, so that a record never outgrows what a reader takes.

@@ -268,17 +268,17 @@ void Interview::hear_own_words(std::string_view line, Moment now, std::vector<Sh
 }
 
 void Interview::hear_dangers(std::string_view line, Moment now, std::vector<Shown>& out) {
-    using Says = DangerReply::Says;
+    using Spoke = DangerReply::Spoke;
     DangerReply reply = read_danger_reply(rule_base(), phrasebook_, flags_, line, now);
-    const bool still_open = reply.says == Says::something_else || reply.says == Says::nothing;
-    if (reply.says == Says::none_of_them) {
+    const bool still_open = reply.says == Spoke::something_else || reply.says == Spoke::nothing;
+    if (reply.says == Spoke::none_of_them) {
         (void)call_.add(std::move(reply.entry));
         out.emplace_back(shown::NoDanger{});
-    } else if (reply.says != Says::nothing) {
+    } else if (reply.says != Spoke::nothing) {
         call_.take(std::move(reply.entry), std::move(reply.not_used), out);
     }
     if (still_open) {
-        out.emplace_back(shown::NotUsed{{}, reply.says == Says::something_else});
+        out.emplace_back(shown::NotUsed{{}, reply.says == Spoke::something_else});
         ask_again(out);
     } else {
         go_on(now, out);
@@ -324,7 +324,7 @@ void Interview::hear_answer(std::string_view line, Moment now, std::vector<Shown
     if (reply) {
         // A measurement may be out of bounds: then nothing of it is kept.
         const auto misfits = call_.add(entry);
-        const auto own = std::ranges::find(misfits, std::size_t{0}, &CallSoFar::Misfit::answer);
+        const auto own = std::ranges::find(misfits, std::size_t{0}, &CallMisfit::answer);
         if (own != misfits.end()) {
             call_.drop_last();
             out.emplace_back(shown::NotUsed{own->fault.text});

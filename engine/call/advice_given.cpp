@@ -7,7 +7,6 @@ namespace {
 
 /// Causes offered at a follow-up, and recorded with an advice.
 constexpr std::size_t most_causes_named = 5;
-constexpr double least_chance_recorded = 0.05;
 
 }  // namespace
 

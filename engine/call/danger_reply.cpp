@@ -65,8 +65,8 @@ CallEntry asked_after(const RuleBase& base, const std::vector<RedFlag>& flags, s
 
 DangerReply read_danger_reply(const RuleBase& base, const Phrasebook& phrasebook, const std::vector<RedFlag>& flags,
                               std::string_view line, Moment now) {
-    using Says = DangerReply::Says;
-    DangerReply reply{Says::some_of_them, asked_after(base, flags, line, now)};
+    using Spoke = DangerReply::Spoke;
+    DangerReply reply{Spoke::some_of_them, asked_after(base, flags, line, now)};
     std::vector<RecordedAnswer>& heard = reply.entry.heard;
     const auto deny = [&] {
         for (const RedFlag& flag : flags)
@@ -79,7 +79,7 @@ DangerReply read_danger_reply(const RuleBase& base, const Phrasebook& phrasebook
     const std::string text = plain_words(line);
     if (denies_them_all(text)) {
         deny();
-        reply.says = Says::none_of_them;
+        reply.says = Spoke::none_of_them;
         return reply;
     }
     if (flags.size() == 1 && (text == "yes" || text == "y")) {
@@ -99,7 +99,7 @@ DangerReply read_danger_reply(const RuleBase& base, const Phrasebook& phrasebook
         deny();
         return reply;
     }
-    reply.says = heard.empty() ? Says::nothing : Says::something_else;
+    reply.says = heard.empty() ? Spoke::nothing : Spoke::something_else;
     reply.entry.kind = CallEntry::Kind::words;
     reply.entry.signs.clear();
     reply.not_used = std::move(understanding.not_understood);

@@ -12,13 +12,13 @@
 namespace lidlift {
 
 struct DangerReply {
-    enum class Says {
+    enum class Spoke {
         none_of_them,
         some_of_them,
         something_else,  ///< what it tells is in the entry, which is then one of own words; the question still stands
         nothing          ///< that could be understood
     };
-    Says says = Says::nothing;
+    Spoke says = Spoke::nothing;
     CallEntry entry;
     std::vector<std::string> not_used = {};  ///< of something else
 };

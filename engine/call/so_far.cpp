@@ -7,17 +7,6 @@
 #include <utility>
 
 namespace lidlift {
-namespace {
-
-constexpr std::string_view own_words_mark = "you said: ";
-constexpr std::string_view answered_mark = "you answered: ";
-
-std::string value_with_sureness(const RecordedAnswer& answer) {
-    if (answer.is == "?" || answer.sure == Sureness::sure) return answer.is;
-    return answer.is + "," + sureness_words()[static_cast<std::size_t>(answer.sure)];
-}
-
-}  // namespace
 
 RecordedAnswer recorded(const std::string& sign, std::string value, std::string from) {
     RecordedAnswer answer{sign, std::move(value), Sureness::sure, without_numbers_of_people(from)};
@@ -28,11 +17,6 @@ RecordedAnswer recorded(const std::string& sign, std::string value, std::string 
     answer.sure = static_cast<Sureness>(word - sureness_words().begin());
     answer.is.resize(comma);
     return answer;
-}
-
-void forget(Told& told, Handle<Sign> sign) {
-    told.facts.forget(sign);
-    std::erase(told.not_known, sign);
 }
 
 CallSoFar::CallSoFar(const RuleBase& rule_base, Told known) : rule_base_(rule_base), known_(std::move(known)), told_(known_) {}
@@ -47,50 +31,23 @@ void CallSoFar::begin(Moment now, std::string tank) {
 std::vector<std::string> CallSoFar::go_on_from(CallRecord record) {
     record_ = std::move(record);
     std::vector<std::string> misfits;
-    for (const Misfit& misfit : tell_all()) {
-        const RecordedAnswer& answer = record_.course[misfit.entry].heard[misfit.answer];
-        misfits.push_back(answer.sign + "=" + answer.is + ": " + misfit.fault.text);
-    }
+    for (const CallMisfit& misfit : tell_all()) misfits.push_back(in_words(misfit, record_));
     record_.rule_base = rule_base_.name;
     record_.version = rule_base_.version;
     return misfits;
 }
 
 /// Everything that the record tells, from the beginning.
-std::vector<CallSoFar::Misfit> CallSoFar::tell_all() {
-    std::vector<Misfit> misfits;
-    told_ = known_;
-    std::vector<Handle<Sign>> told_by_the_caller;
-    for (const CallEntry* entry : what_counts(record_)) {
-        std::vector<Handle<Sign>> told_here;
-        for (std::size_t i = 0; i < entry->heard.size(); ++i) {
-            const RecordedAnswer& answer = entry->heard[i];
-            const auto sign = rule_base_.signs.find(answer.sign);
-            const bool replaces =
-                entry->kind == CallEntry::Kind::news || (entry->kind == CallEntry::Kind::changed && answer.sign == entry->sign);
-            Told before = told_;
-            if (sign && !contains(told_here, *sign) && (replaces || !contains(told_by_the_caller, *sign))) forget(told_, *sign);
-            const bool plain = entry->kind == CallEntry::Kind::asked || entry->kind == CallEntry::Kind::changed ||
-                               entry->kind == CallEntry::Kind::safety;
-            const std::string from = answer.from.empty() && plain
-                                         ? std::string(answered_mark) + entry->words
-                                         : std::string(own_words_mark) + (answer.from.empty() ? entry->words : answer.from);
-            if (auto fault = lidlift::hear(told_, rule_base_, answer.sign, value_with_sureness(answer), from)) {
-                told_ = std::move(before);
-                misfits.push_back({static_cast<std::size_t>(entry - record_.course.data()), i, std::move(*fault)});
-            } else {
-                told_here.push_back(*sign);
-                told_by_the_caller.push_back(*sign);
-            }
-        }
-    }
-    return misfits;
+std::vector<CallMisfit> CallSoFar::tell_all() {
+    CallTold all = told_in(record_, rule_base_, known_);
+    told_ = std::move(all.told);
+    return std::move(all.misfits);
 }
 
-std::vector<CallSoFar::Misfit> CallSoFar::add(CallEntry entry) {
+std::vector<CallMisfit> CallSoFar::add(CallEntry entry) {
     record_.course.push_back(std::move(entry));
     auto misfits = tell_all();
-    std::erase_if(misfits, [&](const Misfit& misfit) { return misfit.entry + 1 != record_.course.size(); });
+    std::erase_if(misfits, [&](const CallMisfit& misfit) { return misfit.entry + 1 != record_.course.size(); });
     return misfits;
 }
 
@@ -132,8 +89,8 @@ shown::Line CallSoFar::line_of(Handle<Sign> sign) const {
     if (!seen) return line;
     line.words = in_words(rule_base_.signs[sign], *seen);
     line.from = seen->from;
-    if (line.from.starts_with(own_words_mark)) line.from.erase(0, own_words_mark.size());
-    if (line.from.starts_with(answered_mark)) line.from.clear();
+    if (line.from.starts_with(from_own_words)) line.from.erase(0, from_own_words.size());
+    if (line.from.starts_with(from_an_answer)) line.from.clear();
     return line;
 }
 

@@ -4,6 +4,7 @@
 #include "engine/answers.hpp"
 #include "engine/call/shown.hpp"
 #include "engine/call_record.hpp"
+#include "engine/call_told.hpp"
 #include "engine/rule_base.hpp"
 
 #include <cstddef>
@@ -26,14 +27,8 @@ public:
     [[nodiscard]] const Told& told() const { return told_; }
     [[nodiscard]] const RuleBase& rule_base() const { return rule_base_; }
 
-    /// An answer that could not be taken, and why.
-    struct Misfit {
-        std::size_t entry;   ///< position in the course
-        std::size_t answer;  ///< position in what was heard
-        Fault fault;
-    };
     /// Adds an exchange; what of it could not be taken.
-    [[nodiscard]] std::vector<Misfit> add(CallEntry entry);
+    [[nodiscard]] std::vector<CallMisfit> add(CallEntry entry);
     /// Adds an exchange, says what was taken, and leaves out of it what goes against an earlier answer.
     void take(CallEntry entry, std::vector<std::string> not_used, std::vector<Shown>& out);
     /// As if the last entry had never been added.
@@ -57,7 +52,7 @@ public:
     [[nodiscard]] const CallEntry* last() const;
 
 private:
-    [[nodiscard]] std::vector<Misfit> tell_all();
+    [[nodiscard]] std::vector<CallMisfit> tell_all();
 
     const RuleBase& rule_base_;
     Told known_;
@@ -70,8 +65,5 @@ private:
 
 /// "strong,unsure" -> "strong" and how sure.
 [[nodiscard]] RecordedAnswer recorded(const std::string& sign, std::string value, std::string from);
-
-/// As if nothing had been told of the sign.
-void forget(Told& told, Handle<Sign> sign);
 
 }  // namespace lidlift

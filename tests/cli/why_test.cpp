@@ -1,4 +1,5 @@
 // lidlift why: the page and the JSON, over the default rule base.
+#include "cli/balance_lines.hpp"
 #include "cli/render_json.hpp"
 #include "cli/render_text.hpp"
 #include "engine/plain_text.hpp"
