@@ -73,10 +73,12 @@ public:
     }
 
     [[nodiscard]] bool is_of_others() const {
+        static const Sayings of_the_cat("litter tray|litter box");  // "cat's litter" is a phrase
         for (std::size_t i = first_; i < words_.size(); ++i) {
             if (const auto here = english().not_elsewhere.longest_at(words_, i); here.length > 0)
                 i += here.length - 1;
-            else if (!covered_[i] && english().elsewhere.stands_at(words_, i))
+            else if (of_the_cat.stands_at(words_, i) ||
+                     (!covered_[i] && (english().elsewhere.stands_at(words_, i) || is_another_container(i))))
                 return true;
         }
         for (std::size_t i = first_; i < words_.size(); ++i)
@@ -124,6 +126,12 @@ public:
     }
 
 private:
+    /// "Our last bin", "the old compost heap"
+    [[nodiscard]] bool is_another_container(std::size_t at) const {
+        return english().not_this_one.has(words_[at].text) && at + 1 < words_.size() && !covered_[at + 1] &&
+               english().containers.stands_at(words_, at + 1);
+    }
+
     static bool leads_in(std::string_view word) {
         static const Sayings words("and|but|so|also|then|please|hi|hello|hey|well|sir|madam|or|anyway|ok|fine|help");
         return words.has(word);
