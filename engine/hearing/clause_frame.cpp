@@ -120,6 +120,15 @@ public:
         return subject ? Opening::question : Opening::statement;
     }
 
+    /// "But ours has never had any", "but I have not seen one"
+    [[nodiscard]] bool denies_what_came_before() const {
+        static const Sayings such("one|any|none|them");
+        if (!opens_with_contrast() || !such.has(words_.back().text)) return false;
+        for (std::size_t i = first_; i < words_.size(); ++i)
+            if (covered_[i]) return false;
+        return negates();
+    }
+
     [[nodiscard]] bool opens_with_contrast() const {
         static const Sayings contrasts("but|although|though|however");
         return first_ < words_.size() && contrasts.has(words_[first_].text);
@@ -240,6 +249,7 @@ std::vector<Frame> frames_of_sentence(const std::vector<Segment>& segments, cons
         frames.push_back(reader.next(views[i], i >= question_from, is_over_now(views, i)));
         if (views[i].holds_anywhere(english().negators)) reader.negated_within_phrase();
     }
+    for (std::size_t i = 0; i + 1 < clauses.size(); ++i) frames[i].denied_after = views[i + 1].denies_what_came_before();
     // "A fox, I think, had the lid off": what stands around such a clause is a guess.
     for (std::size_t i = 0; i < clauses.size(); ++i) {
         if (!views[i].only_hedges()) continue;

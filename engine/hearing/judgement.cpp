@@ -52,7 +52,7 @@ private:
 
     [[nodiscard]] bool may_be_used() const {
         const Frame& frame = scene_.frame;
-        if (frame.use == Use::not_at_all) return false;
+        if (frame.use == Use::not_at_all || (frame.denied_after && sign_.topic == "animals")) return false;
         if (taken_for_granted()) return true;
         if (frame.use == Use::only_as_intention)
             return sign_.heard_in_questions || is_a_question() || (emergency_ && frame.guessed);
@@ -246,7 +246,7 @@ private:
             ((word(match_.last) == "of" && word(match_.last - 1) != "out" && match_.length() < long_phrase) ||
              makes_another_thing()))
             return false;
-        if (compared() || is_in_another_place()) return false;
+        if (compared() || is_in_another_place() || is_cut_short()) return false;
         if (std::ranges::find(beginnings, sign_.id) != beginnings.end() && !tells_when_it_began()) return false;
         const std::string& topic = sign_.topic;
         if (topic == "worms") return is_about_worms() && (names_worms() || subject_is_known(english().worm_words));
@@ -296,7 +296,31 @@ private:
             "in garden|in my garden|in our garden|in yard|in my yard|on lawn|in kitchen|in my kitchen|in our kitchen|in "
             "house|in my house|in "
             "our house|in shed|in street|in soil outside|in field|in basement|in pantry|next door|down road");
-        return has_after() && free(match_.last) && places.stands_at(scene_.words, match_.last);
+        static const Sayings from_elsewhere(
+            "from fridge|from my fridge|from sink|from my sink|from kitchen|from next door|from neighbours|from my neighbours|"
+            "from street|from toilet|from bathroom|from road|from farm next door");
+        static const Sayings my_ground("garden|yard|lawn|path|pavement|flower bed|veg patch|vegetable patch|allotment");
+        // "My garden is full of worms"
+        if (sign_.topic == "worms" && names_worms() && stands_before(my_ground) && !stands_before(english().containers))
+            return true;
+        if (!has_after() || !free(match_.last)) return false;
+        const std::size_t after = word(match_.last) == "coming" ? match_.last + 1 : match_.last;
+        return places.stands_at(scene_.words, match_.last) ||
+               (after < scene_.words.size() && from_elsewhere.stands_at(scene_.words, after));
+    }
+
+    /// "They are tiny white threads": that the threads are white is meant, not that the worms are tiny. "Sprayed the bin with
+    /// the hose": only water.
+    [[nodiscard]] bool is_cut_short() const {
+        static const Sayings sizes("tiny|small|thin|little|pale|white|red|big|fat");
+        static const Sayings only_water(
+            "with hose|with my hose|with a hose|with water|with some water|with rainwater|with plain water");
+        static const Sayings sprayed("spray|sprayed|spraying|sprays");
+        if (!has_after() || !free(match_.last)) return false;
+        if (sign_.topic == "worms" && match_.length() > 1 && sizes.has(word(match_.last - 1)))
+            return !english().little.has(word(match_.last)) && !english().clause_openers.has(word(match_.last)) &&
+                   !english().worm_words.has(word(match_.last));
+        return sprayed.has(word(match_.first)) && only_water.stands_at(scene_.words, match_.last);
     }
 
     /// What stands before the phrase names nothing, or names what the sign is about.

@@ -15,7 +15,8 @@ const LittleWords& english() {
             "all|not every|not always|not sure|not know|not certain|no idea|no clue|"
             "except|apart from|other than|rather than|instead of|besides|less|fewer|no more|either|neither|against|prevent|"
             "prevents|preventing|deter|deters|avoid|afraid of|scared of|frightened of|terrified of|dread|worried that|worry "
-            "that|fear that|warn of|warns of|warn about|warned about|warned of|beware of|look out for|in case of|fear|fear "
+            "that|fear that|warn of|warns of|warn about|warned about|warned of|warned me|warned us|warns me|told me about|told "
+            "us about|beware of|look out for|in case of|fear|fear "
             "of|worried about|worry about|risk of|than|as "
             "if|"
             "as though|nearly|almost|borderline|only when|stop|stops|stopped adding|stopped putting|stopped "
@@ -90,7 +91,7 @@ const LittleWords& english() {
                     "other wormery|friend of mine|at work|for example|e g|supposedly"),
         .not_elsewhere = Sayings(
             "like book says|as book says|by book|like guide says|as guide says|like leaflet says|as leaflet says|like video"),
-        .not_this_one = Sayings("last|previous|old|former|earlier|first|other|second|original"),
+        .not_this_one = Sayings("last|previous|old|former|earlier|other|original"),
         .containers = Sayings(
             "bin|bins|box|tank|tub|wormery|farm|tower|tote|composter|tumbler|heap|pile|batch|bucket|worm bin|compost bin|worm "
             "farm|compost heap|compost pile|worm box"),
