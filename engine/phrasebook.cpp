@@ -3,6 +3,7 @@
 #include "engine/answers.hpp"
 #include "engine/hearing/caller_text.hpp"
 #include "engine/hearing/clause_frame.hpp"
+#include "engine/hearing/fed_materials.hpp"
 #include "engine/hearing/figures.hpp"
 #include "engine/hearing/judgement.hpp"
 #include "engine/hearing/kin.hpp"
@@ -130,9 +131,10 @@ bool others_spoken_of(Words words, std::size_t at, bool before) {
 /// What one text says: cut, matched, judged.
 class Listener {
 public:
-    Listener(const RuleBase& rule_base, const PhraseIndex& phrases, std::string_view text)
+    Listener(const RuleBase& rule_base, const PhraseIndex& phrases, const FedMaterials& fed, std::string_view text)
         : rule_base_(rule_base),
           phrases_(phrases),
+          fed_(fed),
           judge_(rule_base, phrases),
           text_(text),
           segments_(cut_into_segments(text)) {}
@@ -185,6 +187,7 @@ private:
             std::fill(begin, covered.begin() + static_cast<std::ptrdiff_t>(figure.last), true);
         }
         std::vector<Match> matches = phrases_.matches(words);
+        std::ranges::move(fed_.matches(words), std::back_inserter(matches));
         std::erase_if(matches, [&](const Match& match) { return goes_somewhere(match, words); });
         matches = without_overlaps(std::move(matches), covered, words, rule_base_);
         drop_what_goes_on(matches, words, rule_base_);
@@ -193,6 +196,9 @@ private:
 
     void read_sentence(const std::vector<Clause>& clauses) {
         const auto frames = frames_of_sentence(segments_, covered_, clauses);
+        const auto leads_in = [&](std::size_t i) {
+            return i + 1 < clauses.size() ? troubles_led_in(clauses[i], clauses[i + 1]) : 0;
+        };
         for (std::size_t i = 0; i < clauses.size(); ++i) {
             const Clause& clause = clauses[i];
             const Words words = segments_[clause.segment].words;
@@ -200,9 +206,25 @@ private:
             stretch.begin = begin_of(clause);
             stretch.end = words[clause.last - 1].end;
             stretch.goes_on = i + 1 < clauses.size() && clauses[i + 1].segment == clause.segment;
-            read_clause({words, clause, frames[i], &covered_[clause.segment], others_spoken_of_}, stretch);
+            read_clause({.words = words,
+                         .clause = clause,
+                         .frame = frames[i],
+                         .covered = &covered_[clause.segment],
+                         .troubles = leads_in(i),
+                         .others_spoken_of = others_spoken_of_},
+                        stretch);
             remember_creatures(words, clause);
         }
+    }
+
+    /// "For the past few weeks, I find worms under the lid": how many phrases of the next clause, where a short clause ends at
+    /// a comma.
+    [[nodiscard]] int troubles_led_in(const Clause& clause, const Clause& next) const {
+        constexpr std::size_t longest_lead = 8;
+        if (next.segment == clause.segment || clause.last - clause.first > longest_lead) return 0;
+        return static_cast<int>(std::ranges::count_if(matches_[next.segment], [&](const Match& match) {
+            return next.first <= match.first && match.first < next.last && is_trouble(rule_base_.signs[match.meaning->sign]);
+        }));
     }
 
     /// Where the clause begins, its conjunction left out.
@@ -269,6 +291,7 @@ private:
 
     const RuleBase& rule_base_;
     const PhraseIndex& phrases_;
+    const FedMaterials& fed_;
     Judge judge_;
     std::string_view text_;
     std::vector<Segment> segments_;
@@ -344,16 +367,18 @@ std::string_view within_limit(std::string_view text) {
 struct Phrasebook::Inside {
     const RuleBase& rule_base;
     PhraseIndex phrases;
+    FedMaterials fed;
 };
 
-Phrasebook::Phrasebook(const RuleBase& rule_base) : inside_(new Inside{rule_base, PhraseIndex(rule_base)}) {}
+Phrasebook::Phrasebook(const RuleBase& rule_base)
+    : inside_(new Inside{rule_base, PhraseIndex(rule_base), FedMaterials(rule_base)}) {}
 Phrasebook::~Phrasebook() = default;
 Phrasebook::Phrasebook(Phrasebook&&) noexcept = default;
 Phrasebook& Phrasebook::operator=(Phrasebook&&) noexcept = default;
 
 Understanding Phrasebook::read(std::string_view text) const {
     const std::string_view used = within_limit(text);
-    std::vector<Stretch> stretches = Listener(inside_->rule_base, inside_->phrases, used).stretches();
+    std::vector<Stretch> stretches = Listener(inside_->rule_base, inside_->phrases, inside_->fed, used).stretches();
     drop_what_is_over(stretches);
     drop_guesses(stretches);
     const auto dropped = contradicted(inside_->rule_base, stretches);

@@ -114,6 +114,10 @@ constexpr auto joined = std::to_array<Replacement>({
     {"a load of", many_of},
     {"masses of", many_of},
     {"millions of", many_of},
+    {"a million", many_of},
+    {"a billion", many_of},
+    {"literally hundreds of", many_of},
+    {"literally thousands of", many_of},
     {"thousands of", many_of},
     {"hundreds of", many_of},
     {"dozens of", many_of},
@@ -121,6 +125,11 @@ constexpr auto joined = std::to_array<Replacement>({
     {"a ton of", many_of},
     {"plenty of", many_of},
     {"so many", many_of},
+    // "I've never seen so many flies" counts them; it denies nothing.
+    {"never seen so many", many_of},
+    {"never had so many", many_of},
+    {"not seen so many", many_of},
+    {"never known so many", many_of},
     {"many", many_of},
     {"swarm of", many_of},
     {"swarms of", many_of},
@@ -236,6 +245,21 @@ std::vector<Word> with_sayings_joined(const std::vector<Word>& words) {
     return result;
 }
 
+/// "I have not noticed any smell" -> "I have noticed no smell".
+void level_denials(std::vector<Word>& words) {
+    static const Sayings between(
+        "have|had|has|been|be|notice|noticed|see|seen|find|found|smell|get|got|spot|spotted|really|actually|yet|ever|add|added|"
+        "adding|put|give|gave|given|fed|used|use|come|across|there|is|was");
+    for (std::size_t i = 0; i < words.size(); ++i) {
+        if (words[i].text != "not") continue;
+        std::size_t any = i + 1;
+        while (any < words.size() && between.has(words[any].text)) ++any;
+        if (any + 1 >= words.size() || words[any].text != "any" || words[any + 1].text == "more") continue;
+        words[any].text = "no";
+        words.erase(words.begin() + static_cast<std::ptrdiff_t>(i));
+    }
+}
+
 /// Reads typed words and punctuation, one at a time.
 class Cutter {
 public:
@@ -310,6 +334,7 @@ private:
             if (!segments_.empty()) segments_.back().after = std::max(segments_.back().after, mark);
             return;
         }
+        level_denials(words_);
         segments_.push_back({with_sayings_joined(words_), begin_, mark});
         words_.clear();
         begin_ = text_.size();

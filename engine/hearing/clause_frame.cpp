@@ -73,10 +73,12 @@ public:
     }
 
     [[nodiscard]] bool is_of_others() const {
+        static const Sayings of_the_cat("litter tray|litter box");  // "cat's litter" is a phrase
         for (std::size_t i = first_; i < words_.size(); ++i) {
             if (const auto here = english().not_elsewhere.longest_at(words_, i); here.length > 0)
                 i += here.length - 1;
-            else if (!covered_[i] && english().elsewhere.stands_at(words_, i))
+            else if (of_the_cat.stands_at(words_, i) ||
+                     (!covered_[i] && (english().elsewhere.stands_at(words_, i) || is_another_container(i))))
                 return true;
         }
         for (std::size_t i = first_; i < words_.size(); ++i)
@@ -118,12 +120,27 @@ public:
         return subject ? Opening::question : Opening::statement;
     }
 
+    /// "But ours has never had any", "but I have not seen one"
+    [[nodiscard]] bool denies_what_came_before() const {
+        static const Sayings such("one|any|none|them");
+        if (!opens_with_contrast() || !such.has(words_.back().text)) return false;
+        for (std::size_t i = first_; i < words_.size(); ++i)
+            if (covered_[i]) return false;
+        return negates();
+    }
+
     [[nodiscard]] bool opens_with_contrast() const {
         static const Sayings contrasts("but|although|though|however");
         return first_ < words_.size() && contrasts.has(words_[first_].text);
     }
 
 private:
+    /// "Our last bin", "the old compost heap"
+    [[nodiscard]] bool is_another_container(std::size_t at) const {
+        return english().not_this_one.has(words_[at].text) && at + 1 < words_.size() && !covered_[at + 1] &&
+               english().containers.stands_at(words_, at + 1);
+    }
+
     static bool leads_in(std::string_view word) {
         static const Sayings words("and|but|so|also|then|please|hi|hello|hey|well|sir|madam|or|anyway|ok|fine|help");
         return words.has(word);
@@ -232,6 +249,7 @@ std::vector<Frame> frames_of_sentence(const std::vector<Segment>& segments, cons
         frames.push_back(reader.next(views[i], i >= question_from, is_over_now(views, i)));
         if (views[i].holds_anywhere(english().negators)) reader.negated_within_phrase();
     }
+    for (std::size_t i = 0; i + 1 < clauses.size(); ++i) frames[i].denied_after = views[i + 1].denies_what_came_before();
     // "A fox, I think, had the lid off": what stands around such a clause is a guess.
     for (std::size_t i = 0; i < clauses.size(); ++i) {
         if (!views[i].only_hedges()) continue;

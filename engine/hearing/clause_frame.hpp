@@ -23,6 +23,7 @@ struct Frame {
     bool guessed = false;           ///< "could be", "I am afraid": a guess that it is so
     bool well_again = false;        ///< "it is fine now": what was told in the past tense before is over
     bool negates = false;           ///< a negator stands outside all phrases
+    bool denied_after = false;      ///< the next clause denies what is told in this one: "but I have not seen any"
     bool unclear_negation = false;  ///< a list goes on after a negated clause: "no ants, mites"
 };
 

@@ -17,6 +17,11 @@ constexpr std::size_t reach_of_amounts = 2;
 /// A phrase this short, alone in a list after a negated clause, may be negated with it.
 constexpr std::size_t short_phrase = 2;
 
+/// A phrase this long means what it says whatever follows: "ants going up the leg" of the stand.
+constexpr std::size_t long_phrase = 4;
+/// How far back an amount of what was fed is looked for: "lots of orange peel and onion".
+constexpr std::size_t reach_of_fed_amounts = 5;
+
 enum class Polarity { affirmed, denied, denied_to_exist, unclear };
 
 class PhraseJudge {
@@ -47,7 +52,8 @@ private:
 
     [[nodiscard]] bool may_be_used() const {
         const Frame& frame = scene_.frame;
-        if (frame.use == Use::not_at_all) return false;
+        if (frame.use == Use::not_at_all || (frame.denied_after && sign_.topic == "animals")) return false;
+        if (taken_for_granted()) return true;
         if (frame.use == Use::only_as_intention)
             return sign_.heard_in_questions || is_a_question() || (emergency_ && frame.guessed);
         return meaning_.holds_negation || !frame.unclear_negation || match_.length() > short_phrase;
@@ -99,7 +105,9 @@ private:
     // ---- negation
 
     [[nodiscard]] Polarity own_polarity(Polarity before) const {
-        if ((stands_before(english().unclear_before) && !having_it()) || negated_behind() || kept_away())
+        if (taken_for_granted()) return meaning_.holds_negation ? Polarity::unclear : Polarity::affirmed;
+        if ((stands_before(english().unclear_before) && !having_it()) || negated_behind() || kept_away() || is_a_purpose() ||
+            goes_on_with_a_thing())
             return Polarity::unclear;
         const bool after_or = has_before() && (word(match_.first - 1) == "or" || word(match_.first - 1) == "nor");
         static const Sayings or_the_like("or something|or so|or other|or whatever|or thereabouts|or what");
@@ -125,6 +133,43 @@ private:
         static const Sayings having("having|being");
         static const Sayings worry("worried about|worry about|afraid of|scared of");
         return stands_before(having) && stands_before(worry);
+    }
+
+    /// "How do I get rid of the ants", "I can't get rid of these gnats": they are there.
+    [[nodiscard]] bool taken_for_granted() const {
+        static const Sayings wished(
+            "how|what|anything|trying|tried|can not|could not|want|need|struggling|help|way|advice|tips");
+        for (std::size_t i = match_.first; i > scene_.clause.first; --i) {
+            if (!free(i - 1)) return false;
+            const std::size_t length = english().granted.longest_at(scene_.words, i - 1).length;
+            if (length > 0 && i - 1 + length <= match_.first) return stands_around(wished);
+            static const Sayings within_one("rid|of|about|with");
+            if (!english().little.has(word(i - 1)) && !within_one.has(word(i - 1))) return false;
+        }
+        return false;
+    }
+
+    /// "I put it in the sun to warm up", "paper to soak up the wet": what is meant to be so need not be.
+    [[nodiscard]] bool is_a_purpose() const {
+        static const Sayings changes(
+            "warm|cool|dry|soak|moisten|dampen|wet|heat|drain|keep|stay|absorb|reduce|raise|make|become|attract|feed|break");
+        static const Sayings begun("begun|begins|began|beginning|starting|started|starts|start|due|seem|seems|seemed|got");
+        if (!has_before() || word(match_.first - 1) != "to" || !free(match_.first - 1) || !changes.has(word(match_.first)))
+            return false;
+        return match_.first < scene_.clause.first + 2 || !begun.has(word(match_.first - 2));
+    }
+
+    /// "Don't feed them citrus" is no "don't feed them"; "fish tank water" is no fish.
+    [[nodiscard]] bool goes_on_with_a_thing() const {
+        static const Sayings of_them("them|worms|it");
+        const bool cut_short = sign_.topic == "feed" && meaning_.holds_negation && of_them.has(word(match_.last - 1));
+        if (!cut_short && !meaning_.of_material) return false;
+        static const Sayings rests(
+            "scraps|peel|peels|peelings|skins|skin|waste|bits|crusts|rinds|rind|pieces|leftovers|properly|lately|recently|"
+            "weekly|"
+            "last|every|once|twice|daily|together|instead|regularly|regular|anymore");
+        if (!has_after() || english().little.has(word(match_.last)) || rests.has(word(match_.last))) return false;
+        return cut_short || (free(match_.last) && !english().clause_openers.has(word(match_.last)));
     }
 
     /// "To keep the ants off"
@@ -198,9 +243,10 @@ private:
 
     [[nodiscard]] bool is_about_its_topic() const {
         if (has_after() && free(match_.last) &&
-            ((word(match_.last) == "of" && word(match_.last - 1) != "out") || makes_another_thing()))
+            ((word(match_.last) == "of" && word(match_.last - 1) != "out" && match_.length() < long_phrase) ||
+             makes_another_thing()))
             return false;
-        if (compared() || is_in_another_place()) return false;
+        if (compared() || is_in_another_place() || is_cut_short()) return false;
         if (std::ranges::find(beginnings, sign_.id) != beginnings.end() && !tells_when_it_began()) return false;
         const std::string& topic = sign_.topic;
         if (topic == "worms") return is_about_worms() && (names_worms() || subject_is_known(english().worm_words));
@@ -210,9 +256,13 @@ private:
         if (emergency_ && !one_word()) return true;
         if (topic == "smell" || topic == "moisture" || topic == "structure" || topic == "product")
             return subject_is_known(english().bed_words);
+        if (meaning_.of_material) return !worms_are_feeding();
         if (topic == "feed") return !worms_are_feeding() && (!one_word() || subject_is_known(english().bed_words));
         if (topic == "animals" || topic == "mould")
             return !stands_before(english().feeding_verbs) && (!one_word() || subject_is_known(english().bed_words));
+        // "They sit on the soil", said of flies.
+        const auto before = neighbour_before();
+        if (before && word(*before) == "they" && scene_.others_spoken_of) return false;
         return !one_word() || subject_is_known(english().bed_words);
     }
 
@@ -246,7 +296,31 @@ private:
             "in garden|in my garden|in our garden|in yard|in my yard|on lawn|in kitchen|in my kitchen|in our kitchen|in "
             "house|in my house|in "
             "our house|in shed|in street|in soil outside|in field|in basement|in pantry|next door|down road");
-        return has_after() && free(match_.last) && places.stands_at(scene_.words, match_.last);
+        static const Sayings from_elsewhere(
+            "from fridge|from my fridge|from sink|from my sink|from kitchen|from next door|from neighbours|from my neighbours|"
+            "from street|from toilet|from bathroom|from road|from farm next door");
+        static const Sayings my_ground("garden|yard|lawn|path|pavement|flower bed|veg patch|vegetable patch|allotment");
+        // "My garden is full of worms"
+        if (sign_.topic == "worms" && names_worms() && stands_before(my_ground) && !stands_before(english().containers))
+            return true;
+        if (!has_after() || !free(match_.last)) return false;
+        const std::size_t after = word(match_.last) == "coming" ? match_.last + 1 : match_.last;
+        return places.stands_at(scene_.words, match_.last) ||
+               (after < scene_.words.size() && from_elsewhere.stands_at(scene_.words, after));
+    }
+
+    /// "They are tiny white threads": that the threads are white is meant, not that the worms are tiny. "Sprayed the bin with
+    /// the hose": only water.
+    [[nodiscard]] bool is_cut_short() const {
+        static const Sayings sizes("tiny|small|thin|little|pale|white|red|big|fat");
+        static const Sayings only_water(
+            "with hose|with my hose|with a hose|with water|with some water|with rainwater|with plain water");
+        static const Sayings sprayed("spray|sprayed|spraying|sprays");
+        if (!has_after() || !free(match_.last)) return false;
+        if (sign_.topic == "worms" && match_.length() > 1 && sizes.has(word(match_.last - 1)))
+            return !english().little.has(word(match_.last)) && !english().clause_openers.has(word(match_.last)) &&
+                   !english().worm_words.has(word(match_.last));
+        return sprayed.has(word(match_.first)) && only_water.stands_at(scene_.words, match_.last);
     }
 
     /// What stands before the phrase names nothing, or names what the sign is about.
@@ -349,8 +423,9 @@ private:
         bool own_amount = false;
         for (std::size_t i = match_.first; i < match_.last; ++i) own_amount = own_amount || amounts.has(word(i));
         if (!own_amount) {
-            for (std::size_t i = match_.first; i > scene_.clause.first && i + reach_of_amounts >= match_.first; --i) {
-                if (!free(i - 1)) break;
+            const std::size_t reach = meaning_.of_material ? reach_of_fed_amounts : reach_of_amounts;
+            for (std::size_t i = match_.first; i > scene_.clause.first && i + reach >= match_.first; --i) {
+                if (!free(i - 1) && !meaning_.of_material) break;
                 if (is_amount(i - 1)) return amount_of(word(i - 1));
             }
             static const Sayings a_single_one("a|one|single|1");
@@ -376,7 +451,7 @@ private:
     }
 
     [[nodiscard]] std::optional<std::string> denied(std::size_t answer, Polarity polarity) const {
-        if (sign_.sort == SignSort::quantity) return std::nullopt;
+        if (sign_.sort == SignSort::quantity || meaning_.of_material) return std::nullopt;
         if (sign_.sort == SignSort::yes_no) {
             if (answer != 0 || by_degree()) return std::nullopt;
             return sign_.answers[1].id;
@@ -402,6 +477,11 @@ private:
 
 }  // namespace
 
+bool is_trouble(const Sign& sign) {
+    static const Sayings topics("smell|worms|moisture|heat|animals|mould|structure");
+    return topics.has(sign.topic);
+}
+
 Judge::Judge(const RuleBase& rule_base, const PhraseIndex& phrases)
     : rule_base_(rule_base), phrases_(phrases), emergencies_(rule_base.signs.size(), false) {
     for (const Caution& caution : rule_base.cautions)
@@ -410,11 +490,10 @@ Judge::Judge(const RuleBase& rule_base, const PhraseIndex& phrases)
 }
 
 std::vector<std::optional<Judgement>> Judge::verdicts(const Scene& scene, const std::vector<Match>& matches) const {
-    static const Sayings trouble("smell|worms|moisture|heat|animals|mould|structure");
-    Scene counted = scene;
+    Scene counted = scene;  // its troubles are those of the clause that it leads in
     for (const Match& match : matches) {
         const Sign& sign = rule_base_.signs[match.meaning->sign];
-        if (trouble.has(sign.topic))
+        if (is_trouble(sign))
             ++counted.troubles;
         else if (std::ranges::find(beginnings, sign.id) == beginnings.end())
             ++counted.other_matters;

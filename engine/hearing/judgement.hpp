@@ -16,8 +16,8 @@ struct Scene {
     Clause clause;
     Frame frame;
     const Covered* covered = nullptr;
-    int troubles = 0;               ///< phrases about what is wrong; counted by Judge::verdicts
-    int other_matters = 0;          ///< phrases about feeding, keeping and people
+    int troubles = 0;       ///< phrases about what is wrong, in the clause that this one leads in; Judge::verdicts adds its own
+    int other_matters = 0;  ///< phrases about feeding, keeping and people
     bool others_spoken_of = false;  ///< the last creature named before this clause is no compost worm
 };
 
@@ -27,6 +27,9 @@ struct Judgement {
     std::size_t first = 0;
     bool past = false;  ///< said in the past tense only: what is said of now counts for more
 };
+
+/// Does the sign tell of something wrong, rather than of feeding, keeping or people?
+[[nodiscard]] bool is_trouble(const Sign& sign);
 
 class Judge {
 public:

@@ -10,16 +10,20 @@ const LittleWords& english() {
                                 "sure|not certain|no good|"
                                 "no luck|no help|no use"),
         .unclear_before = Sayings(
-            "hardly|barely|problem with|problems with|trouble with|issue with|issues with|scarcely|nothing but|none of|not "
+            "hardly|barely|no problem with|no problems with|no trouble with|no issue with|no issues with|any problem with|any "
+            "problems with|any trouble with|any issues with|without problems with|scarcely|nothing but|none of|not "
             "all|not every|not always|not sure|not know|not certain|no idea|no clue|"
             "except|apart from|other than|rather than|instead of|besides|less|fewer|no more|either|neither|against|prevent|"
             "prevents|preventing|deter|deters|avoid|afraid of|scared of|frightened of|terrified of|dread|worried that|worry "
-            "that|fear that|warn of|warns of|warn about|warned about|warned of|beware of|look out for|in case of|fear|fear "
+            "that|fear that|warn of|warns of|warn about|warned about|warned of|warned me|warned us|warns me|told me about|told "
+            "us about|beware of|look out for|in case of|fear|fear "
             "of|worried about|worry about|risk of|than|as "
             "if|"
-            "as though|nearly|almost|borderline|only when|stop|stops|keep out|kept out|keeps out|rid of|killed|not mind|not "
+            "as though|nearly|almost|borderline|only when|stop|stops|stopped adding|stopped putting|stopped "
+            "giving|avoided|avoiding|"
+            "keep out|kept out|keeps out|rid of|killed|not mind|not "
             "care|"
-            "not want|not like|not help|not stop|not get rid|not stand|not get"),
+            "not want|not like|not help|not stop|not stand|not get"),
         .between_negator_and_phrase = Sayings(
             "any|a|an|really|that|see|seen|find|found|smell|smelled|smelt|have|had|has|got|get|be|been|is|was|it|there|to|of|"
             "add|"
@@ -70,9 +74,14 @@ const LittleWords& english() {
         .back_to_now = Sayings("now|this year|today|currently|at moment|these days|this time|at present|nowadays|this week"),
         .well_again =
             Sayings("fine|good|well|better|normal|great|perfect|right|happy|healthy|solved|recovered|thriving|back to normal"),
+        .granted = Sayings(
+            "get rid of|getting rid of|do about|done about|deal with|dealing with|fix|cure|combat|tackle|eradicate|eliminate"),
         .elsewhere =
             Sayings("i read|heard stories|stories of|i have read|i heard|i was told|google|youtube|people say|they say|someone "
-                    "said|friend told me|someone told me|somebody told me|mate told me|neighbour told me|litter tray|litter "
+                    "said|friend told me|someone told me|somebody told me|mate told me|neighbour told me|compost pail|my "
+                    "pail|our pail|pail in kitchen|crock|kitchen container|kitchen bucket|kitchen compost pail|kitchen compost "
+                    "bin|kitchen compost bucket|kitchen compost container|kitchen scrap bin|kitchen scraps bin|kitchen scraps "
+                    "container|litter tray|litter "
                     "box|caddy|bathroom bin|nappy bin|online|internet|website|forum|"
                     "article|instructions|radio|hers|theirs|book|books|guide|guides|leaflet|manual|kitchen bin|kitchen "
                     "pail|kitchen caddy|rubbish "
@@ -82,6 +91,10 @@ const LittleWords& english() {
                     "other wormery|friend of mine|at work|for example|e g|supposedly"),
         .not_elsewhere = Sayings(
             "like book says|as book says|by book|like guide says|as guide says|like leaflet says|as leaflet says|like video"),
+        .not_this_one = Sayings("last|previous|old|former|earlier|other|original"),
+        .containers = Sayings(
+            "bin|bins|box|tank|tub|wormery|farm|tower|tote|composter|tumbler|heap|pile|batch|bucket|worm bin|compost bin|worm "
+            "farm|compost heap|compost pile|worm box"),
         .other_people = Sayings("neighbours|neighbour|friend|friends|sister|sisters|brother|brothers|mum|mums|mom|moms|dad|"
                                 "dads|mother|mothers|father|"
                                 "fathers|colleague|colleagues|boss|uncle|uncles|aunt|aunts|cousin|cousins|someone|somebody|"
@@ -133,7 +146,7 @@ const LittleWords& english() {
             "shed|climate|forecast|air|ambient|sun|nights|night|monsoon|region|city|town|season|country|greenhouse|balcony"),
         .makes_another_thing = Sayings("trap|traps|powder|killer|bait|poison|repellent|proof|spray|free|resistant|bag|bags|"
                                        "bucket|net|netting|control|guard|"
-                                       "catcher|plant|problem|welcome|paw|paws|boots"),
+                                       "catcher|plant|welcome|paw|paws|boots"),
         .little = Sayings(
             "a|an|my|our|your|his|her|their|this|that|these|those|any|each|every|another|such|both|all|<few>|<many>|i|it|we|"
             "you|"

@@ -41,10 +41,15 @@ struct LittleWords {
     Sayings back_to_now;
     /// "Fine", "solved": with a word of now, all that was told in the past tense is over.
     Sayings well_again;
+    /// "How do I get rid of", "what can I do about": what follows is there, though it is asked, wished or denied that it goes.
+    Sayings granted;
     /// "I read that", "they say", "kitchen bin": it is said of something else.
     Sayings elsewhere;
     /// "Like the book says": of this bed all the same.
     Sayings not_elsewhere;
+    /// "Our last bin", "the old heap": a word of these before one of those is said of something else too.
+    Sayings not_this_one;
+    Sayings containers;
     Sayings other_people;
     Sayings back_to_mine;
     /// Conjunctions at which a clause ends; "and" among them.

@@ -21,6 +21,7 @@ struct Meaning {
     bool only_when_negated = false;  ///< "wet", from "too wet": being wet is not being too wet, but not being wet rules it out
     bool speaks_of_worms = false;    ///< the phrase itself names the worms
     bool holds_negation = false;     ///< "no smell", "won't touch the food"
+    bool of_material = false;        ///< a material that somebody fed: "added fish"; see hearing/fed_materials
     bool turned_round = false;       ///< "pale worms", from "worms are pale": gives way to a phrase that was written so
     std::string phrase;              ///< as levelled, words with single spaces
     friend bool operator==(const Meaning&, const Meaning&) = default;
