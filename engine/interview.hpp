@@ -157,7 +157,7 @@ private:
     };
     [[nodiscard]] std::vector<Misfit> tell_all();
     [[nodiscard]] std::vector<Misfit> add(CallEntry entry);
-    void weigh_again() { ranking_ = ranker_.rank(told_.facts); }
+    void weigh_again() { ranking_ = ranker_.rank_in_brief(told_.facts); }
 
     void go_on(Moment now, std::vector<Shown>& out);
     void ask_own_words(bool news, std::vector<Shown>& out);
