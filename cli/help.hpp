@@ -63,6 +63,8 @@ someone, and when to look again.
   lidlift why --tank tank_3.yaml smell_sour=strong    and what the tank's own
                                                       record says (see TANKS.md)
   lidlift why --tank tank_3.yaml                      the record alone
+  lidlift why --cases calls.jsonl --short             as many beds as the file
+                                                      has lines (see LINES.md)
 
 Your own words are read with care: what is not clear is not used, and you are
 told so; see whether what was understood is what you meant. Where nothing was
@@ -82,6 +84,10 @@ Options
                        was left out, and every source
   --steady             weigh it 200 times with every strength changed a little,
                        and say how often the first cause stays first
+  --cases FILE         one JSON object a line, each a bed of its own, and one a
+                       line as answer, in order; - is standard input
+  --short              with --cases: ids and chances alone
+  --threads N          with --cases: on so many cores; left out: on all
   --json               print JSON instead of text
   --rules PATH         read this rule file or folder after the default rules
   --only-rules PATH    read this one instead of them

@@ -100,7 +100,8 @@ int run(int argc, char** argv) {
     };
 
     WhyOptions why_options;
-    CLI::App* command = add("why", why_help, [&] { return why(options, why_options); });
+    WhyLinesOptions lines_options;
+    CLI::App* command = add("why", why_help, [&] { return why(options, why_options, lines_options); });
     command->add_option("words", why_options.words);
     command->add_option("--told", why_options.told)->allow_extra_args(false);
     command->add_flag("--full", why_options.full);
@@ -108,6 +109,9 @@ int run(int argc, char** argv) {
     command->add_option("--bay", why_options.bay)->allow_extra_args(false);
     command->add_option("--on", why_options.on)->allow_extra_args(false);
     command->add_flag("--steady", why_options.steady);
+    command->add_option("--cases", lines_options.cases)->allow_extra_args(false);
+    command->add_flag("--short", lines_options.in_short);
+    command->add_option("--threads", lines_options.threads)->allow_extra_args(false);
 
     MixOptions mix_options;
     command = add("mix", mix_help, [&] { return mix(options, mix_options); });

@@ -266,9 +266,7 @@ Json tank(const RuleBase& base, const TankSeen& tank) {
             {"harvest_until", day(bay.harvest_until)}};
 }
 
-}  // namespace
-
-std::string render_json(const RuleBase& base, const Diagnosis& diagnosis) {
+Json document_of(const RuleBase& base, const Diagnosis& diagnosis) {
     const Advice& advice = diagnosis.advice;
     Json left_out = Json::array();
     for (const LeftOutStep& out : advice.left_out)
@@ -307,7 +305,53 @@ std::string render_json(const RuleBase& base, const Diagnosis& diagnosis) {
                      {"ask_next", ask_next}};
     if (diagnosis.tank) document["tank"] = tank(base, *diagnosis.tank);
     if (diagnosis.steadiness) document["steady"] = steady(base, *diagnosis.steadiness);
-    return document.dump(2, ' ', true, Json::error_handler_t::replace) + "\n";
+    return document;
+}
+
+Json head_of(const LineHead& head) {
+    Json object = {{"line", head.line}};
+    if (head.id) object["id"] = std::visit([](const auto& id) { return Json(id); }, *head.id);
+    return object;
+}
+
+std::string in_ascii(const Json& json, int indent) {
+    return json.dump(indent, ' ', true, Json::error_handler_t::replace) + "\n";
+}
+
+}  // namespace
+
+std::string render_json(const RuleBase& base, const Diagnosis& diagnosis) { return in_ascii(document_of(base, diagnosis), 2); }
+
+std::string render_json_line(const RuleBase& base, const Diagnosis& diagnosis, const LineHead& head) {
+    Json object = head_of(head);
+    object.update(document_of(base, diagnosis));
+    return in_ascii(object, -1);
+}
+
+std::string render_short_line(const RuleBase& base, const Diagnosis& diagnosis, const LineHead& head) {
+    Json causes = Json::array();
+    for (const RankedCause* ranked : causes_to_report(diagnosis.ranking))
+        causes.push_back({{"id", base.causes[ranked->cause].id}, {"chance", ranked->chance}});
+    Json steps = Json::array();
+    for (const PlannedStep& planned : diagnosis.advice.steps) steps.push_back(base.steps[planned.step].id);
+    Json object = head_of(head);
+    object["verdict"] = verdict_word(diagnosis.advice.verdict);
+    object["contradictory"] = diagnosis.ranking.contradictory;
+    object["causes"] = std::move(causes);
+    object["nothing_listed"] = diagnosis.ranking.nothing_listed;
+    object["cautions"] = id_list(base.cautions, diagnosis.advice.cautions);
+    object["steps"] = std::move(steps);
+    return in_ascii(object, -1);
+}
+
+std::string render_bad_line(const LineHead& head, std::span<const Complaint> complaints) {
+    Json mistakes = Json::array();
+    for (const Complaint& complaint : complaints)
+        mistakes.push_back(
+            {{"column", complaint.place.column}, {"text", complaint.text}, {"hint", text_or_null(complaint.hint)}});
+    Json object = head_of(head);
+    object["error"] = {{"mistakes", std::move(mistakes)}};
+    return in_ascii(object, -1);
 }
 
 }  // namespace lidlift::cli

@@ -12,7 +12,7 @@ namespace lidlift::cli {
 [[nodiscard]] inline std::vector<const RankedCause*> causes_to_report(const Ranking& ranking) {
     std::vector<const RankedCause*> result;
     for (const RankedCause& ranked : ranking.causes)
-        if (ranked.chance > ranked.prior || ranked.chance > 0.05) result.push_back(&ranked);
+        if (ranked.reported()) result.push_back(&ranked);
     return result;
 }
 

@@ -4,14 +4,13 @@
 #include "cli/render_json.hpp"
 #include "cli/render_text.hpp"
 #include "cli/tank_file.hpp"
-#include "engine/phrasebook.hpp"
+#include "engine/heard_words.hpp"
 #include "engine/plain_text.hpp"
 #include "engine/plan_amounts.hpp"
 #include "engine/tank_diagnosis.hpp"
 #include "engine/yaml_tree.hpp"
 
 #include <algorithm>
-#include <iterator>
 #include <utility>
 
 namespace lidlift::cli {
@@ -55,16 +54,6 @@ private:
     bool last_was_single_ = false;
 };
 
-/// After all that was told as sign=value, which counts for more.
-void hear_words(const std::string& text, const RuleBase& rule_base, Heard& heard) {
-    Understanding understanding = Phrasebook(rule_base).read(text);
-    for (const Reading& reading : understanding.readings)
-        if (hear(heard.told, rule_base, rule_base.signs[reading.sign].id, reading.value, "you said: " + reading.words))
-            understanding.not_understood.push_back(reading.words);  // it contradicts what was told otherwise
-    std::ranges::move(understanding.not_understood, std::back_inserter(heard.not_understood));
-    heard.to_ask = std::move(understanding.to_ask);
-}
-
 Heard hear_everything(const WhyOptions& options, const RuleBase& rule_base) {
     Heard heard;
     OwnWords own_words;
@@ -79,7 +68,11 @@ Heard hear_everything(const WhyOptions& options, const RuleBase& rule_base) {
             heard.exit = unusable_input;
         }
     }
-    if (!own_words.text().empty()) hear_words(own_words.text(), rule_base, heard);
+    if (!own_words.text().empty()) {
+        HeardWords words = hear_words(heard.told, rule_base, Phrasebook(rule_base), own_words.text());
+        heard.not_understood = std::move(words.not_understood);
+        heard.to_ask = std::move(words.to_ask);
+    }
     // Words that could not be used get a page that asks; only where nothing at all was said there is nothing to answer.
     if (heard.exit == done && options.tank.empty() && heard.told.order.empty() &&
         own_words.text().find_first_not_of(" \n\t") == std::string::npos) {
@@ -101,7 +94,20 @@ Extent needed_of_rules(const WhyOptions& options) {
 
 }  // namespace
 
-int why(const Options& options, const WhyOptions& why_options) {
+int why(const Options& options, const WhyOptions& why_options, const WhyLinesOptions& lines_options) {
+    if (!lines_options.cases.empty()) {
+        const bool one_bed = !why_options.words.empty() || !why_options.told.empty() || !why_options.tank.empty() ||
+                             !why_options.bay.empty() || !why_options.on.empty() || why_options.full || why_options.steady;
+        if (!one_bed) return why_lines(options, lines_options);
+        print_error(
+            "--cases answers every line of a file by itself; words, sign=value, --told, --tank, --bay, --on, --full and "
+            "--steady are about one bed");
+        return unusable_input;
+    }
+    if (lines_options.in_short || !lines_options.threads.empty()) {
+        print_error("--short and --threads are about many beds; name their file with --cases FILE");
+        return unusable_input;
+    }
     if (why_options.tank.empty() && !(why_options.bay.empty() && why_options.on.empty())) {
         print_error("--bay and --on are about a tank's record; name it with --tank FILE");
         return unusable_input;

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "cli/session.hpp"
+#include "cli/why_lines.hpp"
 
 #include <string>
 #include <vector>
@@ -18,6 +19,7 @@ struct WhyOptions {
     bool steady = false;             ///< say how far the first cause hangs on the exact strengths
 };
 
-[[nodiscard]] int why(const Options& options, const WhyOptions& why_options);
+/// One bed, or with `lines_options.cases` as many as that file has lines.
+[[nodiscard]] int why(const Options& options, const WhyOptions& why_options, const WhyLinesOptions& lines_options);
 
 }  // namespace lidlift::cli

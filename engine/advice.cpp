@@ -16,13 +16,16 @@ void add_once(std::vector<T>& list, const T& item) {
     if (!contains(list, item)) list.push_back(item);
 }
 
+/// A step is not said to be for a cause less likely than this.
+constexpr double least_chance_to_name = 0.05;
+
 bool opposite(const Push& a, const Push& b) { return a.what == b.what && a.up != b.up; }
 
 /// Makes one plan; each member function is one pass over it.
 class Planner {
 public:
     Planner(const RuleBase& base, const Told& told, const Ranking& ranking)
-        : base_(base), ranking_(ranking), told_(told), sure_(sure_only(told.facts)), sure_conclusions_(chain(base, sure_)) {}
+        : base_(base), ranking_(ranking), told_(told), sure_(base, told.facts, ranking.conclusions) {}
 
     Advice plan() {
         choose_causes();
@@ -53,25 +56,25 @@ private:
     /// Every step that some cause asks for which the answers speak for, with the chance that it is needed; those not needed
     /// surely enough are put aside. Causes that are only as likely as always ask for nothing, however common they are.
     void collect_steps() {
+        std::vector<std::vector<const RankedCause*>> asked_by(base_.steps.size());
+        for (const RankedCause& ranked : ranking_.causes)
+            if (ranked.raised())
+                for (const auto step : base_.causes[ranked.cause].steps) add_once(asked_by[step.index], &ranked);
+        std::vector<bool> wanting(base_.causes.size(), false);
         for (std::uint32_t i = 0; i < base_.steps.size(); ++i) {
             const Handle<Step> handle{i};
             PlannedStep planned{handle, 0, {}, {}};
-            for (const RankedCause& ranked : ranking_.causes)
-                if (ranked.raised() && contains(base_.causes[ranked.cause].steps, handle))
-                    planned.for_causes.push_back(ranked.cause);
-            // Going through all sets takes long, so only for steps that somebody asks for.
+            for (const RankedCause* ranked : asked_by[i])
+                if (ranked->there >= least_chance_to_name) planned.for_causes.push_back(ranked->cause);
             if (planned.for_causes.empty()) continue;
-            std::vector<bool> wanting(base_.causes.size(), false);
             double as_consequence = 0;
-            for (const auto cause : planned.for_causes) {
-                wanting[cause.index] = true;
-                if (const RankedCause& ranked = *ranking_.find(cause); ranked.follows_from)
-                    as_consequence = std::max(as_consequence, ranked.there);
+            for (const RankedCause* ranked : asked_by[i]) {
+                wanting[ranked->cause.index] = true;
+                if (ranked->follows_from) as_consequence = std::max(as_consequence, ranked->there);
             }
             const Step& step = base_.steps[handle];
-            std::erase_if(planned.for_causes, [&](Handle<Cause> cause) { return ranking_.find(cause)->there < 0.05; });
-            if (planned.for_causes.empty()) continue;
             planned.needed = std::max(ranking_.chance_of_any(wanting), as_consequence);
+            for (const RankedCause* ranked : asked_by[i]) wanting[ranked->cause.index] = false;
             if (planned.needed >= step.needed_chance)
                 advice_.steps.push_back(std::move(planned));
             else if (std::ranges::any_of(planned.for_causes,
@@ -117,7 +120,7 @@ private:
     /// A condition that forbids: true on the word of anyone; false only on answers that were sure.
     [[nodiscard]] Truth forbidding(const Condition& when) const {
         if (evaluate(when, told_.facts, ranking_.conclusions.truth) == Truth::yes) return Truth::yes;
-        return evaluate(when, sure_, sure_conclusions_.truth) == Truth::no ? Truth::no : Truth::unknown;
+        return evaluate(when, sure_.facts(), sure_.conclusions().truth) == Truth::no ? Truth::no : Truth::unknown;
     }
 
     [[nodiscard]] std::string in_words(const Condition& when) const {
@@ -128,7 +131,8 @@ private:
     [[nodiscard]] std::string check_for(const Condition& when, const std::string& written) const {
         if (!written.empty()) return written;
         std::string text = "Find out first:";
-        for (const auto sign : signs_to_settle(when, base_, sure_, sure_conclusions_)) text += " " + base_.signs[sign].ask;
+        for (const auto sign : signs_to_settle(when, base_, sure_.facts(), sure_.conclusions()))
+            text += " " + base_.signs[sign].ask;
         return text;
     }
 
@@ -355,8 +359,7 @@ private:
     const RuleBase& base_;
     const Ranking& ranking_;
     const Told& told_;
-    Facts sure_;
-    Conclusions sure_conclusions_;
+    KnownForSure sure_;
     bool emergency_ = false;
     Advice advice_;
 };

@@ -1,5 +1,6 @@
 #include "engine/cases.hpp"
 
+#include "engine/heard_words.hpp"
 #include "engine/reader/entry.hpp"
 #include "engine/reader/resolve.hpp"
 #include "engine/reader/sections.hpp"
@@ -189,7 +190,10 @@ Case CaseResolver::resolve(const WrittenCase& written, Complaints& complaints) {
         result.unread.push_back(entry.key);
         for (const Complaint& complaint : of_this.sorted()) complaints.add(complaint.place, complaint.text, complaint.hint);
     }
-    if (!written.words.empty()) hear_words(written.words, result);
+    if (!written.words.empty()) {
+        if (!phrasebook_) phrasebook_.emplace(rule_base_);
+        result.not_understood = hear_words(result.told, rule_base_, *phrasebook_, written.words).not_understood;
+    }
     result.expect = resolved(written.expect, rule_base_.causes, "cause", complaints);
     result.acceptable = resolved(written.acceptable, rule_base_.causes, "cause", complaints);
     result.must_say = resolved(written.must_say, rule_base_.cautions, "caution", complaints);
@@ -199,16 +203,6 @@ Case CaseResolver::resolve(const WrittenCase& written, Complaints& complaints) {
             result.never_advise.push_back({name.text, *group});
     for (const WrittenName& name : written.sources) (void)reader::find_source(as_node(name), rule_base_, complaints);
     return result;
-}
-
-/// After all that was told, which counts for more, as `lidlift why` does.
-void CaseResolver::hear_words(const std::string& words, Case& into) {
-    if (!phrasebook_) phrasebook_.emplace(rule_base_);
-    Understanding understanding = phrasebook_->read(words);
-    for (const Reading& reading : understanding.readings)
-        if (hear(into.told, rule_base_, rule_base_.signs[reading.sign].id, reading.value, "you said: " + reading.words))
-            understanding.not_understood.push_back(reading.words);  // it contradicts what was told
-    into.not_understood = std::move(understanding.not_understood);
 }
 
 }  // namespace lidlift

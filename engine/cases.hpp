@@ -85,8 +85,6 @@ public:
     [[nodiscard]] Case resolve(const WrittenCase& written, Complaints& complaints);
 
 private:
-    void hear_words(const std::string& words, Case& into);
-
     const RuleBase& rule_base_;
     std::optional<Phrasebook> phrasebook_;  ///< made when the first case brings words
 };

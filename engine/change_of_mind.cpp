@@ -82,7 +82,7 @@ std::vector<ChangeOfMind> changes_of_mind(const Ranker& ranker, const Diagnosis&
             if (tried++ >= most_answers_tried) break;
             Told told = diagnosis.told;
             told.facts = with(told.facts, base, question.sign, answer);
-            const Ranking ranking = ranker.rank(told.facts);
+            const Ranking ranking = ranker.rank_in_brief(told.facts);
             if (ranking.contradictory) continue;
             const Advice advice = advise(base, told, ranking);
             ChangeOfMind change{

@@ -31,16 +31,24 @@ struct Diagnosis {
 
 inline constexpr std::size_t questions_to_show = 3;
 
+/// What is left out of a diagnosis costs nothing.
+struct DiagnosisParts {
+    bool balances = true;  ///< balance sheets of the causes that a report lists
+    bool ask_next = true;
+};
+
 [[nodiscard]] inline Diagnosis diagnose(const Ranker& ranker, Told told, std::vector<std::string> not_understood = {},
-                                        std::vector<OpenQuestion> to_ask = {}) {
+                                        std::vector<OpenQuestion> to_ask = {}, DiagnosisParts parts = {}) {
     Diagnosis diagnosis{std::move(told), std::move(not_understood), std::move(to_ask), {}, {}, {}, {}};
     std::erase_if(diagnosis.to_ask, [&](const OpenQuestion& open) {
         return std::ranges::any_of(open.signs, [&](Handle<Sign> sign) {
             return std::ranges::find(diagnosis.told.order, sign) != diagnosis.told.order.end();
         });
     });
-    diagnosis.ranking = ranker.rank(diagnosis.told.facts);
+    diagnosis.ranking = ranker.rank_in_brief(diagnosis.told.facts);
+    if (parts.balances) ranker.explain(diagnosis.ranking, diagnosis.told.facts, &RankedCause::reported);
     diagnosis.advice = advise(ranker.rule_base(), diagnosis.told, diagnosis.ranking);
+    if (!parts.ask_next) return diagnosis;
     diagnosis.ask_next = diagnosis.told.order.empty()
                              ? first_questions(ranker, diagnosis.told, diagnosis.ranking, questions_to_show)
                              : next_questions(ranker, diagnosis.told, diagnosis.ranking, questions_to_show);

@@ -49,7 +49,7 @@ public:
 private:
     enum class Waiting { own_words, news, dangers, question, changed_answer, contradiction, follow_up, ended };
 
-    void weigh_again() { ranking_ = ranker_.rank(told().facts); }
+    void weigh_again() { ranking_ = ranker_.rank_in_brief(told().facts); }
     /// One question about one sign is open.
     [[nodiscard]] bool asking() const { return waiting_ == Waiting::question || waiting_ == Waiting::changed_answer; }
 

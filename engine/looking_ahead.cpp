@@ -14,16 +14,11 @@ bool same(const std::optional<Finding>& a, const std::optional<Finding>& b) {
     return a->values == b->values && a->error == b->error;
 }
 
-std::vector<CauseSet> likeliest(const Weighed& weighed, const LikelySets& likely) {
-    std::vector<CauseSet> sets = weighed.sets;
-    const auto middle = sets.begin() + static_cast<std::ptrdiff_t>(std::min(sets.size(), likely.most));
-    std::partial_sort(sets.begin(), middle, sets.end(), [](const CauseSet& a, const CauseSet& b) {
-        return a.chance != b.chance ? a.chance > b.chance : a.members < b.members;
-    });
+/// Their chances add up to 1 again.
+std::vector<CauseSet> likeliest(const Ranking& ranking, const LikelySets& likely) {
+    std::vector<CauseSet> sets = ranking.likeliest_sets(likely.share, likely.most);
     double sum = 0;
-    std::size_t kept = 0;
-    while (kept < sets.size() && kept < likely.most && sum < likely.share) sum += sets[kept++].chance;
-    sets.resize(kept);
+    for (const CauseSet& set : sets) sum += set.chance;
     for (CauseSet& set : sets) set.chance /= sum;
     return sets;
 }
@@ -35,7 +30,7 @@ LookingAhead::LookingAhead(const Ranker& ranker, const Told& told, const Ranking
       told_(told),
       now_(ranker.prepare(told.facts)),
       sure_(sure_only(told.facts)),
-      sets_(likeliest(ranking.weighed, likely)),
+      sets_(likeliest(ranking, likely)),
       found_(now_.model.features.size()) {
     for (const Feature& feature : now_.model.features) features_.emplace_back(now_.model, feature);
     for (const Finding& finding : now_.situation.findings) found_[finding.feature] = finding;

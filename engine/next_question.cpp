@@ -170,7 +170,7 @@ bool same_remedy(const Cause& a, const Cause& b, const RuleBase& base) {
 
 std::vector<Question> next_questions(const Ranker& ranker, const Told& told, const Ranking& ranking, std::size_t most,
                                      Aim aim) {
-    if (ranking.weighed.sets.empty()) return {};
+    if (ranking.contradictory) return {};
     std::vector<Question> questions = Chooser(ranker, told, ranking, aim).questions();
     std::erase_if(questions, [](const Question& question) { return question.bits < 0.005; });
     if (questions.size() > most) questions.resize(most);

@@ -5,11 +5,6 @@
 #include <numeric>
 
 namespace lidlift {
-namespace {
-
-constexpr double least_remainder = 0.01;
-
-}  // namespace
 
 NoisyOr::NoisyOr(const EvidenceModel& model, const Feature& feature) : model_(model), feature_(feature) {
     for (const Feature::Link& link : feature.links) {

@@ -30,13 +30,19 @@ public:
     /// other value alike.
     [[nodiscard]] std::vector<double> all(std::span<const std::uint16_t> set) const;
 
-private:
     struct Factor {
         std::uint32_t cause;
         std::uint32_t value;
         double not_shown = 1;  ///< what is left of the chance that the value does not show
         double held_back = 1;  ///< by how much the cause makes the value rarer
     };
+    /// By cause, then value.
+    [[nodiscard]] std::span<const Factor> factors() const { return factors_; }
+    [[nodiscard]] const Feature& feature() const { return feature_; }
+    /// What values that no cause of a set is linked to share at least.
+    static constexpr double least_remainder = 0.01;
+
+private:
     struct Shown {
         double chance;
         bool linked;
@@ -45,7 +51,7 @@ private:
 
     const EvidenceModel& model_;
     const Feature& feature_;
-    std::vector<Factor> factors_;  ///< by cause, then value
+    std::vector<Factor> factors_;
 };
 
 }  // namespace lidlift

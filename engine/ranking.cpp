@@ -12,6 +12,13 @@
 namespace lidlift {
 namespace {
 
+/// A set of two causes or more that is likelier than this is what stands together.
+constexpr double likely_together = 0.25;
+
+bool all_sure(const Facts& facts) {
+    return std::ranges::all_of(facts.known(), [&](Handle<Sign> sign) { return facts.find(sign)->sureness == Sureness::sure; });
+}
+
 bool brings_about(const RuleBase& base, Handle<Cause> root, Handle<Cause> cause) {
     return std::ranges::find(base.causes[root].brings_about, cause) != base.causes[root].brings_about.end();
 }
@@ -53,10 +60,25 @@ const RankedCause* Ranking::find(Handle<Cause> cause) const {
 }
 
 double Ranking::chance_of_any(const std::vector<bool>& wanted) const {
+    if (tied) return tied->chance_of_any(wanted);
     double chance = 0;
     for (const CauseSet& set : weighed.sets)
         if (std::ranges::any_of(set.causes(), [&](auto cause) { return wanted[cause]; })) chance += set.chance;
     return chance;
+}
+
+std::vector<CauseSet> Ranking::likeliest_sets(double share, std::size_t most) const {
+    if (tied) return tied->likeliest(share, most);
+    std::vector<CauseSet> sets = weighed.sets;
+    const auto middle = sets.begin() + static_cast<std::ptrdiff_t>(std::min(sets.size(), most));
+    std::partial_sort(sets.begin(), middle, sets.end(), [](const CauseSet& a, const CauseSet& b) {
+        return a.chance != b.chance ? a.chance > b.chance : a.members < b.members;
+    });
+    double sum = 0;
+    std::size_t kept = 0;
+    while (kept < sets.size() && kept < most && sum < share) sum += sets[kept++].chance;
+    sets.resize(kept);
+    return sets;
 }
 
 Ranker::Ranker(const RuleBase& rule_base)
@@ -72,6 +94,7 @@ Ranker::Ranker(const RuleBase& rule_base)
     add_features();
     add_links();
     collect_signs();
+    for (const Feature& feature : model_.features) noisy_ors_.emplace_back(model_, feature);
 }
 
 void Ranker::collect_signs() {
@@ -220,13 +243,19 @@ Ranker::Standing Ranker::standing(Handle<Cause> handle, const Facts& facts, cons
     return result;
 }
 
-Ranker::Case Ranker::prepare(const Facts& facts) const {
-    Case prepared{model_, {}, chain(rule_base_, facts)};
-    const Facts sure = sure_only(facts);
-    const Conclusions sure_conclusions = chain(rule_base_, sure);
+KnownForSure::KnownForSure(const RuleBase& rule_base, const Facts& facts, const Conclusions& conclusions)
+    : all_facts_(facts), all_conclusions_(conclusions) {
+    if (all_sure(facts)) return;
+    own_facts_ = sure_only(facts);
+    own_conclusions_ = chain(rule_base, *own_facts_);
+}
 
-    Situation& situation = prepared.situation;
-    situation.findings = findings(facts, prepared.conclusions);
+Ranker::Known Ranker::know(const Facts& facts) const {
+    Known known{model_.prior, {}, chain(rule_base_, facts)};
+    const KnownForSure sure(rule_base_, facts, known.conclusions);
+
+    Situation& situation = known.situation;
+    situation.findings = findings(facts, known.conclusions);
     const std::size_t count = rule_base_.causes.size();
     situation.ruled_out.assign(count, false);
     situation.certain.assign(count, false);
@@ -234,7 +263,7 @@ Ranker::Case Ranker::prepare(const Facts& facts) const {
     std::vector<double> priors;
     std::vector<std::uint32_t> at_this_stage;
     for (std::uint32_t i = 0; i < count; ++i) {
-        const Standing cause = standing({i}, facts, prepared.conclusions, sure, sure_conclusions);
+        const Standing cause = standing({i}, facts, known.conclusions, sure.facts(), sure.conclusions());
         if (!cause.wrong_stage) {
             at_this_stage.push_back(i);
             priors.push_back(model_.prior[i]);
@@ -247,8 +276,15 @@ Ranker::Case Ranker::prepare(const Facts& facts) const {
     const double expected = rule_base_.weighing.expected_causes.value_or(0);
     if (expected > 0 && std::accumulate(priors.begin(), priors.end(), 0.0) > expected) {
         const auto scaled = scaled_priors(priors, expected);
-        for (std::size_t i = 0; i < at_this_stage.size(); ++i) prepared.model.prior[at_this_stage[i]] = scaled[i];
+        for (std::size_t i = 0; i < at_this_stage.size(); ++i) known.prior[at_this_stage[i]] = scaled[i];
     }
+    return known;
+}
+
+Ranker::Case Ranker::prepare(const Facts& facts) const {
+    Known known = know(facts);
+    Case prepared{model_, std::move(known.situation), std::move(known.conclusions)};
+    prepared.model.prior = std::move(known.prior);
     return prepared;
 }
 
@@ -288,76 +324,125 @@ BalanceLine Ranker::line(const Finding& finding, Handle<Cause> cause, const Fact
     return result;
 }
 
-RankedCause Ranker::ranked(const Case& prepared, const Weighed& weighed, Handle<Cause> handle, const Facts& facts,
-                           const Balance& balance) const {
+void Ranker::add_balance(RankedCause& ranked, const Known& known, const Facts& facts, const Balance& balance) const {
+    const Handle<Cause> handle = ranked.cause;
     const Cause& cause = rule_base_.causes[handle];
-    RankedCause result;
-    result.cause = handle;
-    result.chance = with_finite_odds(weighed.chance[handle.index]);
-    result.prior = prepared.model.prior[handle.index];
-    for (const auto sign : signs_of_cause_[handle.index]) {
-        ++result.of;
-        if (facts.find(sign)) ++result.answered;
-    }
-    result.balance.push_back({BalanceLine::Kind::how_common, "how common it is", decibans(result.prior), false, {}, {}});
-    double sum = result.balance.front().decibans;
+    std::vector<BalanceLine> lines;
+    lines.push_back({BalanceLine::Kind::how_common, "how common it is", decibans(ranked.prior), false, {}, {}});
+    double sum = lines.front().decibans;
     for (const Circumstance& circumstance : cause.made_likelier_by) {
-        if (evaluate(circumstance.when, facts, prepared.conclusions.truth) != Truth::yes) continue;
-        const double wrong = error(sureness_of(circumstance.when, facts, prepared.conclusions));
+        if (evaluate(circumstance.when, facts, known.conclusions.truth) != Truth::yes) continue;
+        const double wrong = error(sureness_of(circumstance.when, facts, known.conclusions));
         const double weight = 10 * std::log10((1 - wrong) * std::pow(10.0, circumstance.weight / 10) + wrong);
-        result.balance.push_back({BalanceLine::Kind::circumstance,
-                                  settled_in_words(circumstance.when, rule_base_, facts, prepared.conclusions),
-                                  weight,
-                                  false,
-                                  {},
-                                  circumstance.sources.empty() ? cause.sources : circumstance.sources});
+        lines.push_back({BalanceLine::Kind::circumstance,
+                         settled_in_words(circumstance.when, rule_base_, facts, known.conclusions),
+                         weight,
+                         false,
+                         {},
+                         circumstance.sources.empty() ? cause.sources : circumstance.sources});
         sum += weight;
     }
-    for (std::size_t i = 0; i < prepared.situation.findings.size(); ++i) {
-        const Finding& finding = prepared.situation.findings[i];
-        const auto& links = prepared.model.features[finding.feature].links;
+    for (std::size_t i = 0; i < known.situation.findings.size(); ++i) {
+        const Finding& finding = known.situation.findings[i];
+        const auto& links = model_.features[finding.feature].links;
         if (std::ranges::find(links, handle.index, &Feature::Link::cause) == links.end()) continue;
-        BalanceLine next = line(finding, handle, facts, prepared.conclusions);
+        BalanceLine next = line(finding, handle, facts, known.conclusions);
         next.decibans = balance.lines[i];
         next.discounted = balance.discounted[i];
         sum += next.decibans;
-        result.balance.push_back(std::move(next));
+        lines.push_back(std::move(next));
     }
-    std::stable_sort(result.balance.begin() + 1, result.balance.end(),
+    std::stable_sort(lines.begin() + 1, lines.end(),
                      [](const BalanceLine& a, const BalanceLine& b) { return std::abs(a.decibans) > std::abs(b.decibans); });
-    const double shared = decibans(result.chance) - sum;
+    const double shared = decibans(ranked.chance) - sum;
     std::string text = shared < 0 ? "other causes explain this as well" : "other causes fit these answers less well";
-    if (prepared.situation.certain[handle.index])
-        text = "this settles it: " + settled_in_words(*cause.must_be_when, rule_base_, facts, prepared.conclusions);
-    result.balance.push_back({BalanceLine::Kind::shared, std::move(text), shared, false, {}, {}});
-    return result;
+    if (known.situation.certain[handle.index])
+        text = "this settles it: " + settled_in_words(*cause.must_be_when, rule_base_, facts, known.conclusions);
+    lines.push_back({BalanceLine::Kind::shared, std::move(text), shared, false, {}, {}});
+    ranked.balance = std::move(lines);
+}
+
+/// All that may be, without balance sheets.
+void Ranker::rank_possible(Ranking& ranking, const Known& known, const std::vector<double>& chance, const Facts& facts) const {
+    for (std::uint32_t i = 0; i < rule_base_.causes.size(); ++i) {
+        if (known.situation.ruled_out[i]) continue;
+        RankedCause ranked;
+        ranked.cause = {i};
+        ranked.chance = with_finite_odds(chance[i]);
+        ranked.prior = known.prior[i];
+        ranked.of = static_cast<int>(signs_of_cause_[i].size());
+        ranked.answered = static_cast<int>(
+            std::ranges::count_if(signs_of_cause_[i], [&](Handle<Sign> sign) { return facts.find(sign) != nullptr; }));
+        ranking.causes.push_back(std::move(ranked));
+    }
+}
+
+void Ranker::put_in_order(Ranking& ranking) const {
+    std::ranges::sort(ranking.causes, [&](const RankedCause& a, const RankedCause& b) {
+        if (a.chance != b.chance) return a.chance > b.chance;
+        return a.prior != b.prior ? a.prior > b.prior : rule_base_.causes[a.cause].id < rule_base_.causes[b.cause].id;
+    });
 }
 
 Ranking Ranker::rank(const Facts& facts) const {
-    const Case prepared = prepare(facts);
+    const Known known = know(facts);
+    EvidenceModel model = model_;
+    model.prior = known.prior;
     Ranking ranking;
-    ranking.weighed = weigh(prepared.model, prepared.situation);
-    ranking.conclusions = prepared.conclusions;
+    ranking.weighed = weigh(model, known.situation);
+    ranking.conclusions = known.conclusions;
     ranking.nothing_listed = ranking.weighed.nothing_listed;
     ranking.contradictory = ranking.weighed.sets.empty();
     if (ranking.contradictory) return ranking;
+    rank_possible(ranking, known, ranking.weighed.chance, facts);
     std::vector<std::uint32_t> possible;
-    for (std::uint32_t i = 0; i < rule_base_.causes.size(); ++i)
-        if (!prepared.situation.ruled_out[i]) possible.push_back(i);
-    for_each_balance(prepared.model, prepared.situation, possible, [&](std::uint32_t cause, const Balance& balance) {
-        ranking.causes.push_back(ranked(prepared, ranking.weighed, {cause}, facts, balance));
+    for (const RankedCause& ranked : ranking.causes) possible.push_back(ranked.cause.index);
+    std::size_t next = 0;
+    for_each_balance(model, known.situation, possible, [&](std::uint32_t, const Balance& balance) {
+        add_balance(ranking.causes[next++], known, facts, balance);
     });
-    std::ranges::sort(ranking.causes, [&](const RankedCause& a, const RankedCause& b) {
-        return std::tuple(-a.chance, -a.prior, rule_base_.causes[a.cause].id) <
-               std::tuple(-b.chance, -b.prior, rule_base_.causes[b.cause].id);
-    });
+    put_in_order(ranking);
     // All lines but the last, which says what is shared with other causes.
     find_roots(rule_base_, ranking,
                [](const RankedCause& ranked) { return probability(decibans(ranked.chance) - ranked.balance.back().decibans); });
     const auto best = std::ranges::max_element(ranking.weighed.sets, {}, &CauseSet::chance);
-    if (best->size >= 2 && best->chance > 0.25)
+    if (best->size >= 2 && best->chance > likely_together)
         for (const auto cause : best->causes()) ranking.together.push_back({cause});
     return ranking;
+}
+
+Ranking Ranker::rank_in_brief(const Facts& facts) const {
+    Known known = know(facts);
+    Ranking ranking;
+    const TiedSets& tied = ranking.tied.emplace(model_, noisy_ors_, known.prior, known.situation);
+    ranking.nothing_listed = tied.nothing_listed();
+    ranking.contradictory = tied.none_possible();
+    if (!ranking.contradictory) {
+        rank_possible(ranking, known, tied.chance(), facts);
+        put_in_order(ranking);
+        find_roots(rule_base_, ranking, [&](const RankedCause& ranked) {
+            return probability(10 * std::log10(tied.odds_alone(ranked.cause.index)));
+        });
+        const auto likely = tied.sets_from(likely_together);
+        if (!likely.empty() && likely.front().size >= 2 && likely.front().chance > likely_together)
+            for (const auto cause : likely.front().causes()) ranking.together.push_back({cause});
+    }
+    ranking.conclusions = std::move(known.conclusions);
+    return ranking;
+}
+
+void Ranker::explain(Ranking& ranking, const Facts& facts, const std::function<bool(const RankedCause&)>& wanted) const {
+    const Known known = know(facts);
+    std::vector<RankedCause*> open;
+    std::vector<std::uint32_t> causes;
+    for (RankedCause& ranked : ranking.causes)
+        if (ranked.balance.empty() && wanted(ranked)) {
+            open.push_back(&ranked);
+            causes.push_back(ranked.cause.index);
+        }
+    std::size_t next = 0;
+    for_each_balance(model_, known.situation, causes,
+                     [&](std::uint32_t, const Balance& balance) { add_balance(*open[next++], known, facts, balance); });
 }
 
 }  // namespace lidlift

@@ -4,10 +4,12 @@
 #include "engine/chaining.hpp"
 #include "engine/facts.hpp"
 #include "engine/rule_base.hpp"
+#include "engine/tied_sets.hpp"
 #include "engine/weighing.hpp"
 
 #include <functional>
 #include <optional>
+#include <span>
 #include <string>
 #include <variant>
 #include <vector>
@@ -31,7 +33,7 @@ struct RankedCause {
     double prior = 0;                  ///< its chance before anything was told, at this stage
     int answered = 0;                  ///< signs that matter for it and are known
     int of = 0;                        ///< signs that matter for it, directly or through rules
-    std::vector<BalanceLine> balance;  ///< adds up to 10 log10(chance / (1 - chance))
+    std::vector<BalanceLine> balance;  ///< adds up to 10 log10(chance / (1 - chance)); empty until it is explained
     /// The likeliest of the likely causes that bring this one about: it is then a consequence, to be mended at its root.
     std::optional<Handle<Cause>> follows_from;
     /// Chance that it is there, be it by itself or as a consequence: of a consequence whose own balance, before its root
@@ -40,6 +42,8 @@ struct RankedCause {
 
     /// What was told speaks for it; otherwise it is only as likely as it always is.
     [[nodiscard]] bool raised() const { return chance > 1.02 * prior; }
+    /// A report lists it: its chance exceeds its own prior or 5 %.
+    [[nodiscard]] bool reported() const { return chance > prior || chance > 0.05; }
 };
 
 struct Ranking {
@@ -48,11 +52,32 @@ struct Ranking {
     std::vector<Handle<Cause>> together;  ///< the best set, if it has two causes or more and a chance above 25 %
     bool contradictory = false;           ///< the answers rule out every explanation
     Conclusions conclusions;
-    Weighed weighed;
+    Weighed weighed;               ///< its sets are listed where the ranking is not in brief
+    std::optional<TiedSets> tied;  ///< in brief: what stands for the list of sets
 
     [[nodiscard]] const RankedCause* find(Handle<Cause> cause) const;
     /// Chance that at least one of the causes for which `wanted` is set is there.
     [[nodiscard]] double chance_of_any(const std::vector<bool>& wanted) const;
+    /// The likeliest sets that together reach `share`, at most `most` of them; likeliest first.
+    [[nodiscard]] std::vector<CauseSet> likeliest_sets(double share, std::size_t most) const;
+};
+
+/// What is known without the answers that the person was not sure of: what may rule something out or allow a hazardous step.
+/// Refers to what it was made from.
+class KnownForSure {
+public:
+    KnownForSure(const RuleBase& rule_base, const Facts& facts, const Conclusions& conclusions);
+    KnownForSure(const KnownForSure&) = delete;
+    KnownForSure& operator=(const KnownForSure&) = delete;
+
+    [[nodiscard]] const Facts& facts() const { return own_facts_ ? *own_facts_ : all_facts_; }
+    [[nodiscard]] const Conclusions& conclusions() const { return own_conclusions_ ? *own_conclusions_ : all_conclusions_; }
+
+private:
+    const Facts& all_facts_;
+    const Conclusions& all_conclusions_;
+    std::optional<Facts> own_facts_;  ///< only where some answer was not sure
+    std::optional<Conclusions> own_conclusions_;
 };
 
 /// From this chance a cause that brings another about makes it a consequence: the lower edge of "roughly even chance".
@@ -63,12 +88,20 @@ inline constexpr double likely_root = 0.45;
 /// about are equals, and neither is made the other's consequence.
 void find_roots(const RuleBase& rule_base, Ranking& ranking, const std::function<double(const RankedCause&)>& by_itself);
 
-/// A rule base made ready for weighing: what each feature of the evidence model stands for.
+/// A rule base made ready for weighing: what each feature of the evidence model stands for. Nothing in it changes after it is
+/// made, so many threads may use one.
 class Ranker {
 public:
     explicit Ranker(const RuleBase& rule_base);
+    Ranker(const Ranker&) = delete;
+    Ranker& operator=(const Ranker&) = delete;
 
+    /// With every set of causes and every balance sheet.
     [[nodiscard]] Ranking rank(const Facts& facts) const;
+    /// The same without the list of sets and without balance sheets, in a hundredth of the time.
+    [[nodiscard]] Ranking rank_in_brief(const Facts& facts) const;
+    /// Adds the balance sheets of some causes of a ranking of `facts`.
+    void explain(Ranking& ranking, const Facts& facts, const std::function<bool(const RankedCause&)>& wanted) const;
 
     /// The evidence model for what is known, and the findings in it; a cause's priors are scaled over the causes that the stage
     /// allows.
@@ -116,9 +149,17 @@ private:
     void add_links();
     void collect_signs();
     void add_link(std::uint32_t cause, const Link& link);
+    /// What is known, in terms of the model: a Case without a copy of it.
+    struct Known {
+        std::vector<double> prior;
+        Situation situation;
+        Conclusions conclusions;
+    };
+    [[nodiscard]] Known know(const Facts& facts) const;
+    void rank_possible(Ranking& ranking, const Known& known, const std::vector<double>& chance, const Facts& facts) const;
+    void put_in_order(Ranking& ranking) const;
     [[nodiscard]] double error(Sureness sureness) const;
-    [[nodiscard]] RankedCause ranked(const Case& prepared, const Weighed& weighed, Handle<Cause> cause, const Facts& facts,
-                                     const Balance& balance) const;
+    void add_balance(RankedCause& ranked, const Known& known, const Facts& facts, const Balance& balance) const;
     [[nodiscard]] BalanceLine line(const Finding& finding, Handle<Cause> cause, const Facts& facts,
                                    const Conclusions& conclusions) const;
 
@@ -129,6 +170,7 @@ private:
     std::vector<std::optional<std::uint32_t>> feature_of_conclusion_;
     std::vector<std::string> groups_;
     std::vector<std::vector<Handle<Sign>>> signs_of_cause_;
+    std::vector<NoisyOr> noisy_ors_;  ///< by feature; they refer to `model_`
 };
 
 /// `facts` without the answers that the person was not sure of: what may rule something out or allow a hazardous step.

@@ -35,7 +35,7 @@ void diagnose_bays(const Ranker& ranker, TankToday& tank) {
         if (tank.state.bays[bay].stage == BayStage::empty) continue;
         diagnosis.emplace();
         add_facts(diagnosis->told, facts_of(*tank.tank.record, tank.state, base, bay), base);
-        diagnosis->ranking = ranker.rank(diagnosis->told.facts);
+        diagnosis->ranking = ranker.rank_in_brief(diagnosis->told.facts);
         diagnosis->advice = advise(base, diagnosis->told, diagnosis->ranking);
         if (auto found = found_in(base, *diagnosis, bay)) tank.causes.push_back(std::move(*found));
         tank.emergency = tank.emergency || diagnosis->advice.verdict == Verdict::emergency;

@@ -129,7 +129,7 @@ private:
 }  // namespace
 
 double trouble(const Ranker& ranker, const Facts& facts) {
-    const Ranking ranking = ranker.rank(facts);
+    const Ranking ranking = ranker.rank_in_brief(facts);
     for (const RankedCause& ranked : ranking.causes)  // in falling order of chance
         if (ranked.raised() && !ranked.follows_from) return ranker.rule_base().causes[ranked.cause].benign ? 0 : ranked.chance;
     return 0;

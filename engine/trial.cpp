@@ -64,10 +64,11 @@ std::vector<ContrastLine> contrast(const RankedCause* expected, const RankedCaus
 class Trial {
 public:
     Trial(const Ranker& ranker, const WrittenCase& written, const Case& resolved)
-        : base_(ranker.rule_base()),
+        : ranker_(ranker),
+          base_(ranker.rule_base()),
           written_(written),
           case_(resolved),
-          ranking_(ranker.rank(resolved.told.facts)),
+          ranking_(ranker.rank_in_brief(resolved.told.facts)),
           advice_(advise(base_, resolved.told, ranking_)) {}
 
     TrialResult run() {
@@ -100,8 +101,7 @@ private:
                                 return r.chance >= ranking_.nothing_listed;
                             }));
         result_.first = result_.place == 1 ? First::expected : First::wrong;
-        if (result_.first == First::wrong && !ranking_.causes.empty())
-            result_.contrast = contrast(nullptr, ranking_.causes.front());
+        if (result_.first == First::wrong && !ranking_.causes.empty()) contrast_with(nullptr);
     }
 
     void judge_first() {
@@ -116,8 +116,14 @@ private:
                         : place_of(ranking_, case_.acceptable) == 1 ? First::acceptable
                                                                     : First::wrong;
         if (result_.first == First::wrong && !ranking_.causes.empty())
-            result_.contrast =
-                contrast(result_.place > 0 ? &ranking_.causes[result_.place - 1] : nullptr, ranking_.causes.front());
+            contrast_with(result_.place > 0 ? &ranking_.causes[result_.place - 1] : nullptr);
+    }
+
+    void contrast_with(const RankedCause* expected) {
+        const RankedCause& winner = ranking_.causes.front();
+        ranker_.explain(ranking_, case_.told.facts,
+                        [&](const RankedCause& ranked) { return &ranked == &winner || &ranked == expected; });
+        result_.contrast = contrast(expected, winner);
     }
 
     void judge_steps() {
@@ -135,6 +141,7 @@ private:
                 result_.not_said.push_back(caution.id);
     }
 
+    const Ranker& ranker_;
     const RuleBase& base_;
     const WrittenCase& written_;
     const Case& case_;

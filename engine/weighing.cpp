@@ -294,17 +294,27 @@ double information(const EvidenceModel& model, const Weighed& weighed, std::uint
 std::vector<double> scaled_priors(std::vector<double> priors, double expected) {
     if (!(expected > 0) || expected >= static_cast<double>(priors.size())) return priors;
     const auto scaled = [](double prior, double factor) { return prior * factor / (1 - prior + prior * factor); };
-    // The sum rises with the factor, so halving the interval of its logarithm finds it; 200 halvings are beyond double's
-    // precision.
+    // The sum rises with the factor, so its logarithm lies between a low and a high; Newton's step is taken where it stays
+    // between them, and half the interval otherwise. Some ten steps reach the precision of a double.
     double low = -100;
     double high = 100;
+    double at = 0;
     for (int i = 0; i < 200; ++i) {
-        const double middle = (low + high) / 2;
+        const double factor = std::exp(at);
         double sum = 0;
-        for (const double prior : priors) sum += scaled(prior, std::exp(middle));
-        (sum < expected ? low : high) = middle;
+        double slope = 0;
+        for (const double prior : priors) {
+            const double chance = scaled(prior, factor);
+            sum += chance;
+            slope += chance * (1 - chance);
+        }
+        (sum < expected ? low : high) = at;
+        double next = at - (sum - expected) / slope;
+        if (!(next > low && next < high)) next = (low + high) / 2;
+        if (std::abs(next - at) <= 1e-15 * std::max(1.0, std::abs(at)) || next == low || next == high) break;
+        at = next;
     }
-    for (double& prior : priors) prior = scaled(prior, std::exp(low));
+    for (double& prior : priors) prior = scaled(prior, std::exp(at));
     return priors;
 }
 
