@@ -85,8 +85,14 @@ Outcome<std::vector<std::string>> yaml_files(const std::string& path, std::size_
     std::vector<std::string> paths;
     for (auto entry = fs::directory_iterator(path, error); !error && entry != fs::directory_iterator();
          entry.increment(error)) {
-        const bool own_file = entry->symlink_status(error).type() == fs::file_type::regular;
-        if (!error && own_file && entry->path().extension() == ".yaml") paths.push_back(entry->path().string());
+        const auto type = entry->symlink_status(error).type();
+        if (error || entry->path().extension() != ".yaml") continue;
+        // Passing over it would lose what stands there without a word; following it would read what nobody named.
+        if (type == fs::file_type::symlink)
+            return Fault{"'" + entry->path().string() +
+                             "' is a link, and links in a folder are not followed; name the file that it leads to",
+                         0};
+        if (type == fs::file_type::regular) paths.push_back(entry->path().string());
         if (paths.size() > most)
             return Fault{"the folder '" + path + "' holds more than " + std::to_string(most) + " .yaml files", 0};
     }
