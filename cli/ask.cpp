@@ -107,6 +107,8 @@ public:
         return 0;
     }
 
+    /// All that was to be shown could be written.
+    [[nodiscard]] bool shown() const { return heard_by_somebody_; }
     /// The record holds all that was said.
     [[nodiscard]] bool kept() const { return kept_; }
 
@@ -191,6 +193,7 @@ int ask(const Options& options, const AskOptions& ask_options) {
     Interview interview(ranker, phrasebook, std::move(known), {}, std::move(seen));
     int signal = 0;
     bool kept = true;
+    bool shown = true;
     {
         Conversation conversation(options.json);
         std::vector<Shown> first = !opened.record      ? interview.begin(now(), tank_path)
@@ -199,11 +202,13 @@ int ask(const Options& options, const AskOptions& ask_options) {
         Call call(interview, conversation, std::move(opened.file));
         signal = call.run(std::move(first));
         kept = call.kept();
+        shown = call.shown();
         if (signal != 0) end_by(signal);
     }
     if (options.json && interview.diagnosis() && !print(render_json(*loaded.rule_base, *interview.diagnosis())))
         return cannot_read_or_write;
-    return kept ? done : cannot_read_or_write;
+    if (!shown) print_error(std::string("cannot write to standard ") + (options.json ? "error" : "output"));
+    return kept && shown ? done : cannot_read_or_write;
 }
 
 }  // namespace lidlift::cli

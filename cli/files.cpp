@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cerrno>
+#include <cstdio>
 #include <cstring>
 #include <fcntl.h>
 #include <filesystem>
@@ -18,6 +19,8 @@ namespace {
 
 namespace fs = std::filesystem;
 
+std::string reason() { return std::strerror(errno); }
+
 Outcome<std::string> read_stream(std::istream& stream, const std::string& name, std::size_t limit) {
     std::string text(limit + 1, '\0');
     stream.read(text.data(), static_cast<std::streamsize>(text.size()));
@@ -26,8 +29,6 @@ Outcome<std::string> read_stream(std::istream& stream, const std::string& name, 
     if (text.size() > limit) return Fault{name + " is larger than " + std::to_string(limit / 1024) + " KiB", 0};
     return text;
 }
-
-std::string reason() { return std::strerror(errno); }
 
 /// Writes all of `text` and makes sure that it has reached the disk; closes the file in any case.
 bool write_and_close(int file, const std::string& text, bool to_disk) {
@@ -59,7 +60,13 @@ int create_beside(const fs::path& target, fs::path& made) {
 }  // namespace
 
 Outcome<std::string> read_file(const std::string& path, std::size_t limit) {
-    if (path == "-") return read_stream(std::cin, "standard input", limit);
+    if (path == "-") {
+        errno = 0;
+        auto text = read_stream(std::cin, "standard input", limit);
+        // The stream of C++ takes an error for the end.
+        if (std::ferror(stdin)) return Fault{"cannot read standard input: " + reason(), 0};
+        return text;
+    }
     std::error_code error;
     const auto status = fs::status(path, error);
     if (error || !fs::exists(status))
@@ -78,8 +85,14 @@ Outcome<std::vector<std::string>> yaml_files(const std::string& path, std::size_
     std::vector<std::string> paths;
     for (auto entry = fs::directory_iterator(path, error); !error && entry != fs::directory_iterator();
          entry.increment(error)) {
-        const bool own_file = entry->symlink_status(error).type() == fs::file_type::regular;
-        if (!error && own_file && entry->path().extension() == ".yaml") paths.push_back(entry->path().string());
+        const auto type = entry->symlink_status(error).type();
+        if (error || entry->path().extension() != ".yaml") continue;
+        // Passing over it would lose what stands there without a word; following it would read what nobody named.
+        if (type == fs::file_type::symlink)
+            return Fault{"'" + entry->path().string() +
+                             "' is a link, and links in a folder are not followed; name the file that it leads to",
+                         0};
+        if (type == fs::file_type::regular) paths.push_back(entry->path().string());
         if (paths.size() > most)
             return Fault{"the folder '" + path + "' holds more than " + std::to_string(most) + " .yaml files", 0};
     }

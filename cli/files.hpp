@@ -15,13 +15,13 @@ namespace lidlift::cli {
 [[nodiscard]] Outcome<std::string> read_file(const std::string& path, std::size_t limit);
 
 /// The path of a file, or of every file in a folder whose name ends in .yaml, in the order of their names. Folders within it
-/// and links are not followed; more than `most` files are a fault, and so is none.
+/// are not looked into; a link that is called so is a fault, more than `most` files are, and none is.
 [[nodiscard]] Outcome<std::vector<std::string>> yaml_files(const std::string& path, std::size_t most);
 
 inline constexpr std::size_t most_rule_files = 1'000;  ///< in one folder
 
-/// A rule file, or every file in a folder whose name ends in .yaml, in the order of their names. Folders within it and links
-/// are not followed.
+/// A rule file, or every file in a folder whose name ends in .yaml, in the order of their names, as yaml_files has
+/// them.
 [[nodiscard]] Outcome<std::vector<RuleText>> read_rule_files(const std::string& path);
 
 /// Puts `text` into the file at `path`: into a new file beside it first, which then takes its name, so that nobody ever sees

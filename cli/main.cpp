@@ -11,6 +11,7 @@
 #include "cli/round.hpp"
 #include "cli/session.hpp"
 #include "cli/show.hpp"
+#include "cli/standard_streams.hpp"
 #include "cli/try_cases.hpp"
 #include "cli/why.hpp"
 #include "engine/nearest_name.hpp"
@@ -215,6 +216,7 @@ int run(int argc, char** argv) {
 }  // namespace
 
 int main(int argc, char** argv) {
+    lidlift::cli::reserve_standard_streams();
     try {
         return run(argc, argv);
     } catch (const std::bad_alloc&) {

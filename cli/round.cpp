@@ -36,7 +36,9 @@ Outcome<std::vector<fs::path>> files_of(const std::string& folder, int& exit) {
          entry.increment(error)) {
         const fs::path& path = entry->path();
         const bool yaml = path.extension() == ".yaml" || path.extension() == ".yml";
-        if (yaml && !path.filename().string().starts_with('.') && !entry->is_directory()) paths.push_back(path);
+        // What cannot be looked at (a link to itself) is listed all the same: reading it says what is wrong.
+        std::error_code hidden;
+        if (yaml && !path.filename().string().starts_with('.') && !entry->is_directory(hidden)) paths.push_back(path);
     }
     if (error) return Fault{"cannot read the folder '" + folder + "': " + error.message(), 0};
     exit = done;

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 #include <cstdint>
+#include <new>
 #include <optional>
 #include <sstream>
 #include <unordered_map>
@@ -366,8 +367,10 @@ YamlNode read_yaml(std::string_view text, const std::string& file, Complaints& c
                 complaints.add(source.place(*quoted), "the closing quote is missing");
             tree = builder.take_tree();
         }
+    } catch (const std::bad_alloc&) {
+        throw;  // that the memory ran out is no fault of the file
     } catch (...) {
-        complaints.add({file, 0, 0}, "the file could not be read", "perhaps the memory ran out");
+        complaints.add({file, 0, 0}, "the file could not be read");
     }
     const bool is_empty = tree.kind == YamlNode::Kind::text && tree.plain && tree.text.empty();
     if (tree.place.line == 0 || is_empty)

@@ -39,8 +39,8 @@ struct YamlEntry {
 };
 
 /// Reads one document. Every mistake goes to `complaints` with its place; where any was found the tree holds what could be read
-/// (for a syntax error, what stood before it). Duplicate keys: the first is kept. An empty document is an empty map. Never
-/// throws.
+/// (for a syntax error, what stood before it). Duplicate keys: the first is kept. An empty document is an empty map. Throws
+/// nothing but std::bad_alloc.
 [[nodiscard]] YamlNode read_yaml(std::string_view text, const std::string& file, Complaints& complaints);
 
 }  // namespace lidlift

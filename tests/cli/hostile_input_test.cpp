@@ -2,6 +2,7 @@
 #include "tests/cli/program.hpp"
 
 #include <cstdint>
+#include <filesystem>
 #include <string>
 #include <vector>
 
@@ -106,6 +107,52 @@ TEST_CASE("a file's name is shown harmlessly wherever it is shown", "[cli][hosti
     CHECK(result.exit == 2);
     CHECK(is_tame(result.err));
     CHECK(holds(result.err, "evil"));
+}
+
+TEST_CASE("a folder of rules never leads out of itself", "[cli][hostile]") {
+    const TemporaryFolder folder;
+    const TemporaryFolder elsewhere;
+    const std::string sign = "signs:\n  s: {ask: Q, topic: moisture, effort: look, sources: [common_practice]}\n";
+    folder.write("rules.yaml", sign);
+    std::filesystem::create_directory(folder.path("within.yaml"));
+    std::filesystem::create_directory_symlink(elsewhere.path(), folder.path("out"));
+    const std::string outside = elsewhere.write("secret.yaml", "signs:\n  t: {ask: Q, topic: moisture}\n");
+    check_answer(run({"show", "signs", "--only-rules", folder.path()}));
+    for (const std::string& target : {outside, std::string("rules.yaml"), std::string("nothing.yaml")}) {
+        std::filesystem::create_symlink(target, folder.path("link.yaml"));
+        check_error(run({"show", "signs", "--only-rules", folder.path()}), 3,
+                    "'" + folder.path("link.yaml") + "' is a link, and links in a folder are not followed");
+        check_error(run({"why", "squeeze=stream", "--rules", folder.path()}), 3, "link.yaml' is a link");
+        check_error(run({"try", folder.path()}), 3, "link.yaml' is a link");
+        std::filesystem::remove(folder.path("link.yaml"));
+    }
+    // Named by itself, a link is what was named.
+    std::filesystem::create_symlink(folder.path("rules.yaml"), elsewhere.path("named.yaml"));
+    check_answer(run({"show", "signs", "--only-rules", elsewhere.path("named.yaml")}));
+}
+
+TEST_CASE("a folder holds a thousand rule files, not one more", "[cli][hostile]") {
+    const TemporaryFolder folder;
+    for (int i = 0; i < 1'000; ++i) folder.write("r" + std::to_string(i) + ".yaml", "");
+    check_answer(run({"show", "--only-rules", folder.path()}));
+    folder.write("last.yaml", "");
+    check_error(run({"show", "--only-rules", folder.path()}), 3, "holds more than 1000 .yaml files");
+}
+
+TEST_CASE("words without end are answered or refused in time", "[cli][hostile]") {
+    // An argument may be 128 KiB long; the program is ended after two minutes.
+    for (const std::string part : {"not soggy and not dry, ", "((((", "1 kg dry leaves and ", "squeeze=stream,", "\xC3\xA9"}) {
+        std::string words;
+        while (words.size() + part.size() < 100'000) words += part;
+        for (const Words& command : std::vector<Words>{
+                 {"why", words}, {"why", "squeeze=" + words}, {"mix", words}, {"log", "--tank", "/nowhere/t.yaml", words}}) {
+            const Run result = run(command);
+            CAPTURE(command.front(), part, result.exit);
+            CHECK((result.exit == 0 || result.exit == 2 || result.exit == 3));
+            CHECK(is_tame(result.out));
+            CHECK(is_tame(result.err));
+        }
+    }
 }
 
 TEST_CASE("a chain of 60,000 rules does not bring the program down", "[cli][hostile]") {

@@ -104,6 +104,33 @@ TEST_CASE("a file of 100,000 nodes is read, one more is refused", "[limits]") {
           std::string::npos);
 }
 
+TEST_CASE("a rule base has 20,000 entries of a kind and 2,000 causes, not one more", "[limits]") {
+    const auto conclusions = [](std::size_t from, std::size_t to) {
+        std::string text = "conclusions:\n";
+        for (std::size_t i = from; i < to; ++i) text += "  c" + std::to_string(i) + ": {means: m}\n";
+        return text;
+    };
+    // Two files, since one holds fewer texts than that.
+    std::vector<RuleText> files = {{"a", conclusions(0, most_entries / 2)}, {"b", conclusions(most_entries / 2, most_entries)}};
+    CHECK(complaints_of(files).find("at most") == std::string::npos);
+    files.push_back({"c", "conclusions:\n  last: {means: m}\n"});
+    CHECK(complaints_of(files).find("c:2:3: a rule base holds at most 20000") != std::string::npos);
+
+    const auto causes = [](std::size_t count) {
+        std::string text =
+            "signs:\n  s: {ask: Q, topic: moisture, effort: look, sources: [common_practice], seen anyway: "
+            "sometimes}\ncauses:\n";
+        for (std::size_t i = 0; i < count; ++i)
+            text +=
+                "  x" + std::to_string(i) +
+                ": {name: N, how common: common, because: B, signs: [{when: s, seen: usually}], look again: 1 day, sources: "
+                "[common_practice]}\n";
+        return text;
+    };
+    CHECK(complaints_of(causes(most_causes)).empty());
+    CHECK(complaints_of(causes(most_causes + 1)) == "rules.yaml:2004:3: a rule base holds at most 2000 causes\n");
+}
+
 TEST_CASE("a sign has 64 answers, not 65", "[limits]") {
     const auto rules = [](int count) {
         std::string answers;
