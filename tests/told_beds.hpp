@@ -14,7 +14,7 @@
 
 namespace lidlift::test {
 
-inline const RuleBase& default_rule_base() {
+inline const RuleBase& told_rule_base() {
     static const RuleBase base = [] {
         const auto files = default_rules();
         RuleBaseReading reading = read_rule_base(files);
@@ -25,7 +25,7 @@ inline const RuleBase& default_rule_base() {
 }
 
 inline const Ranker& default_ranker() {
-    static const Ranker ranker(default_rule_base());
+    static const Ranker ranker(told_rule_base());
     return ranker;
 }
 
@@ -33,14 +33,13 @@ inline Told told(const std::string& line) {
     Told told;
     std::istringstream words(line);
     for (std::string word; words >> word;)
-        if (const auto fault = hear_argument(told, default_rule_base(), word))
-            throw std::runtime_error(line + ": " + fault->text);
+        if (const auto fault = hear_argument(told, told_rule_base(), word)) throw std::runtime_error(line + ": " + fault->text);
     return told;
 }
 
 inline Diagnosis diagnose_told(const std::string& line) { return diagnose(default_ranker(), told(line)); }
 
-inline const std::string& id_of(Handle<Cause> cause) { return default_rule_base().causes[cause].id; }
+inline const std::string& id_of(Handle<Cause> cause) { return told_rule_base().causes[cause].id; }
 
 /// The causes, likeliest first, as "overfeeding .41, acid_bed .33, ..." for messages.
 inline std::string ranked_in_words(const Diagnosis& diagnosis) {
@@ -58,7 +57,7 @@ inline std::string first_cause(const Diagnosis& diagnosis) {
 
 /// 1 for the likeliest cause, what only follows from it not counted; 0 for one that the stage or a veto leaves out.
 inline int place_of(const Diagnosis& diagnosis, std::string_view cause) {
-    const auto wanted = default_rule_base().causes.find(cause);
+    const auto wanted = told_rule_base().causes.find(cause);
     int place = 1;
     for (const RankedCause& ranked : diagnosis.ranking.causes) {
         if (ranked.cause == wanted) return place;
@@ -69,25 +68,24 @@ inline int place_of(const Diagnosis& diagnosis, std::string_view cause) {
 
 inline bool has_step(const Diagnosis& diagnosis, std::string_view id) {
     return std::ranges::any_of(diagnosis.advice.steps,
-                               [&](const PlannedStep& planned) { return default_rule_base().steps[planned.step].id == id; });
+                               [&](const PlannedStep& planned) { return told_rule_base().steps[planned.step].id == id; });
 }
 
 inline bool has_kind(const Diagnosis& diagnosis, StepKind kind) {
-    return std::ranges::any_of(diagnosis.advice.steps, [&](const PlannedStep& planned) {
-        return default_rule_base().steps[planned.step].kind == kind;
-    });
+    return std::ranges::any_of(diagnosis.advice.steps,
+                               [&](const PlannedStep& planned) { return told_rule_base().steps[planned.step].kind == kind; });
 }
 
 inline bool pushes(const Diagnosis& diagnosis, const Push& push) {
     return std::ranges::any_of(diagnosis.advice.steps, [&](const PlannedStep& planned) {
-        return std::ranges::find(default_rule_base().steps[planned.step].pushes, push) !=
-               default_rule_base().steps[planned.step].pushes.end();
+        return std::ranges::find(told_rule_base().steps[planned.step].pushes, push) !=
+               told_rule_base().steps[planned.step].pushes.end();
     });
 }
 
 inline bool has_caution(const Diagnosis& diagnosis, std::string_view id) {
     return std::ranges::any_of(diagnosis.advice.cautions,
-                               [&](Handle<Caution> caution) { return default_rule_base().cautions[caution].id == id; });
+                               [&](Handle<Caution> caution) { return told_rule_base().cautions[caution].id == id; });
 }
 
 /// A person is not left standing: there is something to do, or something worth looking at next.

@@ -103,7 +103,8 @@ const LittleWords& english() {
         .back_to_mine = Sayings("mine|ours|this one|this bin|i have|i have got|we have"),
         .clause_openers = Sayings(
             "and|but|although|though|however|because|whereas|while|plus|yet|so i|so we|so it|so they|so there|so worms|so now|"
-            "since i|since we|since it|which|then|also"),
+            "since i|since we|since it|which|then|also|should i|should we|what should|what do i|what can i|is this normal|"
+            "is that normal|is it normal|is this bad|is that bad|any ideas|any advice"),
         .own_grammar = Sayings("i|it|they|there|we|he|she|you|this|that|these|those|is|was|has|have|had|do|does|did|worms|can|"
                                "will|got|smell|stinks|"
                                "reeks|found|saw"),

@@ -24,9 +24,8 @@ namespace {
 std::set<std::string> dangers(const std::string& line) {
     const Told what = told(line);
     std::set<std::string> result;
-    for (const RedFlag& flag : red_flags(default_rule_base(), what, default_ranker().rank(what.facts)))
-        result.insert(default_rule_base().signs[flag.sign].id + "=" +
-                      default_rule_base().signs[flag.sign].answers[flag.answer].id);
+    for (const RedFlag& flag : red_flags(told_rule_base(), what, default_ranker().rank(what.facts)))
+        result.insert(told_rule_base().signs[flag.sign].id + "=" + told_rule_base().signs[flag.sign].answers[flag.answer].id);
     return result;
 }
 
@@ -114,7 +113,7 @@ TEST_CASE("what would change the advice does change it", "[asking]") {
         CHECK(changes.size() <= most_changes_of_mind);
         CHECK_FALSE(changes.empty());
         for (const ChangeOfMind& change : changes) {
-            const Sign& sign = default_rule_base().signs[change.sign];
+            const Sign& sign = told_rule_base().signs[change.sign];
             const Diagnosis then = diagnose_told(line + " " + sign.id + "=" + sign.answers[change.answer].id);
             CAPTURE(line, sign.id);
             if (change.first) CHECK(then.ranking.causes.front().cause == *change.first);

@@ -60,7 +60,7 @@ Causes both(Causes a, const Causes& b) {
 }
 
 void check_never_opposed(const Diagnosis& diagnosis) {
-    const RuleBase& base = default_rule_base();
+    const RuleBase& base = told_rule_base();
     for (const PlannedStep& a : diagnosis.advice.steps)
         for (const PlannedStep& b : diagnosis.advice.steps)
             for (const Push& push : base.steps[a.step].pushes)
@@ -165,7 +165,7 @@ TEST_CASE("one finding that is far from normal keeps a bed from being called hea
 }
 
 TEST_CASE("no single answer is enough to say that nothing is wrong", "[default rules]") {
-    for (const Sign& sign : default_rule_base().signs)
+    for (const Sign& sign : told_rule_base().signs)
         for (std::size_t position = 0; position < sign.answers.size(); ++position) {
             const std::string line = sign.id + "=" + sign.answers[position].id;
             const Diagnosis diagnosis = diagnose_told(line);
@@ -206,9 +206,9 @@ TEST_CASE("while there is smoke, or somebody has collapsed, only people are spok
             INFO(emergency << " " << symptom.told);
             CHECK(diagnosis.advice.verdict == Verdict::emergency);
             for (const PlannedStep& planned : diagnosis.advice.steps)
-                CHECK(default_rule_base().steps[planned.step].kind == StepKind::people);
+                CHECK(told_rule_base().steps[planned.step].kind == StepKind::people);
             REQUIRE_FALSE(diagnosis.advice.cautions.empty());
-            CHECK(default_rule_base().cautions[diagnosis.advice.cautions.front()].emergency);
+            CHECK(told_rule_base().cautions[diagnosis.advice.cautions.front()].emergency);
         }
     CHECK(first_cause(diagnose_told("smell_smoke=yes")) == "heap_smouldering");
     CHECK(has_step(diagnose_told("smell_smoke=yes"), "call_fire_service"));
@@ -216,7 +216,7 @@ TEST_CASE("while there is smoke, or somebody has collapsed, only people are spok
 }
 
 TEST_CASE("every step belongs to a cause, and the steps of one cause never work against each other", "[default rules]") {
-    const RuleBase& base = default_rule_base();
+    const RuleBase& base = told_rule_base();
     std::set<std::string> asked_for;
     for (const Cause& cause : base.causes) {
         CHECK_FALSE(cause.steps.empty());
@@ -239,10 +239,10 @@ TEST_CASE("every step belongs to a cause, and the steps of one cause never work 
 TEST_CASE("steps that reach down into the bed or the drain carry the warning of gas, surface work does not",
           "[default rules]") {
     const auto warns = [](std::string_view id) {
-        const auto step = default_rule_base().steps.find(id);
+        const auto step = told_rule_base().steps.find(id);
         REQUIRE(step);
-        return std::ranges::any_of(default_rule_base().steps[*step].cautions,
-                                   [](Handle<Caution> caution) { return default_rule_base().cautions[caution].id == "K01"; });
+        return std::ranges::any_of(told_rule_base().steps[*step].cautions,
+                                   [](Handle<Caution> caution) { return told_rule_base().cautions[caution].id == "K01"; });
     };
     for (const std::string id :
          {"fork_out_black_layer", "open_the_outlet", "draw_off_water", "relay_the_base", "dig_one_hole", "empty_the_sump"}) {

@@ -304,9 +304,9 @@ TEST_CASE("whoever goes into a pit after a collapsed person is the next to die: 
     const Diagnosis diagnosis = diagnose_told("person_symptom=collapsed smell_rotten=strong standing_water=yes");
     CHECK(diagnosis.advice.verdict == Verdict::emergency);
     REQUIRE_FALSE(diagnosis.advice.cautions.empty());
-    CHECK(default_rule_base().cautions[diagnosis.advice.cautions.front()].id == "K01b");
+    CHECK(told_rule_base().cautions[diagnosis.advice.cautions.front()].id == "K01b");
     for (const PlannedStep& planned : diagnosis.advice.steps)
-        CHECK(default_rule_base().steps[planned.step].kind == StepKind::people);
+        CHECK(told_rule_base().steps[planned.step].kind == StepKind::people);
 }
 
 TEST_CASE("smoke from a large, dry, unturned pile: the fire service, and hands off", "[published][default rules]") {
@@ -318,7 +318,7 @@ TEST_CASE("smoke from a large, dry, unturned pile: the fire service, and hands o
     CHECK(has_step(diagnosis, "call_fire_service"));
     CHECK(has_caution(diagnosis, "K10"));
     for (const PlannedStep& planned : diagnosis.advice.steps)
-        CHECK(default_rule_base().steps[planned.step].kind == StepKind::people);
+        CHECK(told_rule_base().steps[planned.step].kind == StepKind::people);
 }
 
 TEST_CASE("lime is never put on a bed that smells of ammonia, whatever else is told", "[published][default rules]") {
