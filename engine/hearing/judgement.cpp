@@ -38,6 +38,8 @@ public:
     std::optional<Judgement> verdict(Polarity& polarity) const {
         polarity = own_polarity(polarity);
         if (!may_be_used() || polarity == Polarity::unclear || !is_about_its_topic()) return std::nullopt;
+        // "It should not be put on vegetables" tells what ought to be.
+        if (scene_.frame.use == Use::only_as_intention && polarity != Polarity::affirmed) return std::nullopt;
         const auto answer = with_amount();
         if (!answer) return std::nullopt;
         auto value = polarity == Polarity::affirmed ? affirmed(*answer) : denied(*answer, polarity);

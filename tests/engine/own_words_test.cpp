@@ -163,10 +163,11 @@ TEST_CASE("what a question takes for granted is there", "[phrasebook]") {
 }
 
 TEST_CASE("what is said of another bin, or denied after all, is not heard", "[phrasebook]") {
-    for (const char* text : {"our last bin got flooded", "my old compost heap was full of rats", "my cat's litter tray smells",
-                             "people warned me about rats but I've not seen one", "there is a sour smell coming from my fridge",
-                             "my garden is full of worms", "I sprayed the bin with the hose", "I don't feed them citrus",
-                             "the flies don't drown, they just sit on the soil"}) {
+    for (const char* text :
+         {"our last bin got flooded", "my old compost heap was full of rats", "my cat's litter tray smells",
+          "people warned me about rats but I've not seen one", "there is a sour smell coming from my fridge",
+          "they say it should not be put on the vegetable garden", "my garden is full of worms",
+          "I sprayed the bin with the hose", "I don't feed them citrus", "the flies don't drown, they just sit on the soil"}) {
         CAPTURE(text);
         CHECK(heard(text).empty());
     }
