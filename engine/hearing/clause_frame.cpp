@@ -137,7 +137,7 @@ public:
 private:
     /// "Our last bin", "the old compost heap"
     [[nodiscard]] bool is_another_container(std::size_t at) const {
-        return english().not_this_one.has(words_[at].text) && at + 1 < words_.size() && !covered_[at + 1] &&
+        return english().not_this_one.has(words_[at].text) && at + 1 < words_.size() &&
                english().containers.stands_at(words_, at + 1);
     }
 

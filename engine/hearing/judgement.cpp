@@ -38,6 +38,8 @@ public:
     std::optional<Judgement> verdict(Polarity& polarity) const {
         polarity = own_polarity(polarity);
         if (!may_be_used() || polarity == Polarity::unclear || !is_about_its_topic()) return std::nullopt;
+        // "It should not be put on vegetables" tells what ought to be.
+        if (scene_.frame.use == Use::only_as_intention && polarity != Polarity::affirmed) return std::nullopt;
         const auto answer = with_amount();
         if (!answer) return std::nullopt;
         auto value = polarity == Polarity::affirmed ? affirmed(*answer) : denied(*answer, polarity);
@@ -164,6 +166,10 @@ private:
         static const Sayings of_them("them|worms|it");
         const bool cut_short = sign_.topic == "feed" && meaning_.holds_negation && of_them.has(word(match_.last - 1));
         if (!cut_short && !meaning_.of_material) return false;
+        // The negation may belong to a phrase of its own.
+        if (meaning_.of_material)
+            for (std::size_t i = scene_.clause.first; i < match_.first; ++i)
+                if (english().negators.has(word(i)) || word(i) == "stopped") return true;
         static const Sayings rests(
             "scraps|peel|peels|peelings|skins|skin|waste|bits|crusts|rinds|rind|pieces|leftovers|properly|lately|recently|"
             "weekly|"
@@ -371,7 +377,11 @@ private:
             only_little = only_little && !figure &&
                           (!free(i - 1) || english().little.has(earlier.text) || english().hedges.has(earlier.text));
         }
-        return only_little && !scene_.others_spoken_of;
+        // Cocoons and babies are the worms' own, whatever was spoken of before.
+        static const Sayings their_young("cocoons|cocoon|babies|hatchlings");
+        const bool names_young = std::ranges::any_of(scene_.words.subspan(match_.first, match_.length()),
+                                                     [](const Word& said) { return their_young.has(said.text); });
+        return only_little && (names_young || !scene_.others_spoken_of);
     }
 
     /// "They have stopped feeding": the worms' own feeding, not the keeper's.
@@ -414,6 +424,8 @@ private:
             const Meaning* other = phrases_.find(std::string(amount) + " " + meaning_.phrase);
             if (other && other->sign == meaning_.sign) return other->answer;
             if (sign_.sort == SignSort::yes_no || !phrases_.graded(meaning_.sign)) return meaning_.answer;
+            // "Loads of babies and cocoons", where "lots of cocoons" is another answer.
+            if (phrases_.takes_amount(meaning_.sign, meaning_.answer, amount)) return meaning_.answer;
             const auto many = phrases_.answer_of_amount(meaning_.sign, many_of);
             const auto few = phrases_.answer_of_amount(meaning_.sign, few_of);
             if (meaning_.answer != many && meaning_.answer != few) return std::nullopt;

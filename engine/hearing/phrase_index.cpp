@@ -257,6 +257,10 @@ std::optional<std::size_t> PhraseIndex::answer_of_amount(Handle<Sign> sign, std:
     return *answers.begin();
 }
 
+bool PhraseIndex::takes_amount(Handle<Sign> sign, std::size_t answer, std::string_view amount) const {
+    return (amount == many_of ? amounts_[sign.index].many : amounts_[sign.index].few).contains(answer);
+}
+
 bool PhraseIndex::denied_by(const Meaning& meaning, std::size_t answer) const {
     const auto denials = denials_.find(key(meaning.sign, answer));
     if (denials == denials_.end()) return false;

@@ -62,6 +62,8 @@ public:
     [[nodiscard]] Perhaps perhaps_at(Words words, std::size_t at) const;
     /// The answer that amounts of this kind ("lots of", "a few") lead to in the phrases of a sign, where it is but one.
     [[nodiscard]] std::optional<std::size_t> answer_of_amount(Handle<Sign> sign, std::string_view amount) const;
+    /// Is there a phrase for this answer that begins with that amount?
+    [[nodiscard]] bool takes_amount(Handle<Sign> sign, std::size_t answer, std::string_view amount) const;
     /// Every word of these phrases stands in one phrase for `answer` that negates: [no, ammonia, smell] denies "smell of
     /// ammonia".
     [[nodiscard]] bool denied_by(const Meaning& meaning, std::size_t answer) const;

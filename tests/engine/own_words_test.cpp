@@ -83,8 +83,17 @@ TEST_CASE("the second caller sentences are read", "[phrasebook][sentences]") {
     CHECK(halves.kept_back.recall() >= 0.72);
 }
 
+TEST_CASE("the third caller sentences are read", "[phrasebook][sentences]") {
+    REQUIRE(caller_sentences("caller_sentences_three.txt").size() >= 60);
+    const auto halves = score("caller_sentences_three.txt", 2, 1);
+    CHECK(halves.tuned.precision() >= 0.83);
+    CHECK(halves.tuned.recall() >= 0.67);
+    CHECK(halves.kept_back.precision() >= 0.85);
+    CHECK(halves.kept_back.recall() >= 0.60);
+}
+
 TEST_CASE("the labels of the caller sentences name signs and answers of the default rules", "[phrasebook][sentences]") {
-    for (const char* file : {"caller_sentences.txt", "caller_sentences_two.txt"})
+    for (const char* file : {"caller_sentences.txt", "caller_sentences_two.txt", "caller_sentences_three.txt"})
         for (const Sentence& sentence : caller_sentences(file))
             for (const Expected& expected : sentence.expected)
                 for (const std::string& reading : expected.readings) {
@@ -132,9 +141,49 @@ TEST_CASE("a sure word counts for more than a guess at the same sign", "[phraseb
     CHECK(heard("I think it is too dry. no, it is soaking wet.") == "squeeze=stream");
 }
 
+TEST_CASE("a material that somebody fed counts towards its sign", "[phrasebook]") {
+    CHECK(heard("I added fish last week") == "feed_protein=some");
+    CHECK(heard("we put in loads of bread") == "feed_starch_sugar=lots");
+    for (const char* text : {"should I add fish?", "I never added fish", "I threw out the bread", "we added fish tank water",
+                             "my neighbour put fish in hers", "they eat bread"}) {
+        CAPTURE(text);
+        CHECK(heard(text).empty());
+    }
+}
+
+TEST_CASE("what a question takes for granted is there", "[phrasebook]") {
+    CHECK(heard("How do I get rid of the ants in my bin?") == "ants=trail");
+    CHECK(heard("I can't get rid of these fruit flies") == "fruit_flies=swarm");
+    CHECK(heard("we have a problem with fruit flies") == "fruit_flies=swarm");
+    for (const char* text :
+         {"no problem with flies", "How do I keep ants out?", "I got rid of the ants", "any problems with rats?"}) {
+        CAPTURE(text);
+        CHECK(heard(text).empty());
+    }
+}
+
+TEST_CASE("what is said of another bin, or denied after all, is not heard", "[phrasebook]") {
+    for (const char* text :
+         {"our last bin got flooded", "my old compost heap was full of rats", "my cat's litter tray smells",
+          "people warned me about rats but I've not seen one", "there is a sour smell coming from my fridge",
+          "they say it should not be put on the vegetable garden", "my garden is full of worms",
+          "I sprayed the bin with the hose", "I don't feed them citrus", "the flies don't drown, they just sit on the soil"}) {
+        CAPTURE(text);
+        CHECK(heard(text).empty());
+    }
+    CHECK(heard("I haven't noticed any smell") == "bad_smell=no");
+    CHECK(heard("I've never seen so many maggots") == "maggots_white=many");
+}
+
+TEST_CASE("a time that leads in a trouble tells when it began", "[phrasebook]") {
+    CHECK(heard("For the past few weeks, I find worms under the lid") == "trouble_started=for_weeks; worm_place=up_walls_lid");
+    CHECK(heard("For the past few weeks, I fed them twice").find("trouble_started") == std::string::npos);
+}
+
 TEST_CASE("numbers in words are heard", "[phrasebook]") {
     CHECK(heard("we have ninety five fahrenheit in the middle of the bed") == "bed_temperature=95 °F");
     CHECK(heard("the bed is at thirty four celsius") == "bed_temperature=34 °C");
+    CHECK(heard("I set up my first wormery three weeks ago") == "days_since_worms=3 weeks");
     CHECK(heard("worms arrived a fortnight ago") == "days_since_worms=2 weeks");
     CHECK(heard("the pH is five and a half") == "ph=5.5");
     CHECK(heard("we were away for three weeks").find("been_away=yes") != std::string::npos);
