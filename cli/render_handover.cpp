@@ -54,7 +54,7 @@ private:
         if (sheet_.cautions.empty()) return;
         heading("Read first");
         for (const SheetCaution& caution : sheet_.cautions)
-            page_.paragraph(caution.mark + " ", std::string(called(caution.level)) + "  " + caution.name + ". " + caution.say);
+            page_.paragraph(caution.mark + " ", std::string(called(caution.level)) + " " + caution.name + ". " + caution.say);
     }
 
     void said() {
