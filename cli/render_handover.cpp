@@ -77,7 +77,7 @@ private:
         page_.paragraph("", sheet_.nothing_listed);
     }
 
-    /// "+15 ++++++++": the bar stands beside its number.
+    /// "++++++++ +15": the bar stands beside its number.
     void balance(const SheetCause& cause) {
         const int longest_bar = screen_.columns < 60 ? 4 : 10;
         int most = 10;
@@ -85,7 +85,7 @@ private:
         const auto row = [&](const std::string& text, int points) {
             const int length = (std::abs(points) * longest_bar + most / 2) / most;
             const std::string bar(static_cast<std::size_t>(length), points < 0 ? '-' : '+');
-            page_.columns("  ", text, fmt::format("{:+4d} {:<{}}", points, bar, longest_bar));
+            page_.columns("  ", text, fmt::format("{:>{}} {:+4d}", bar, longest_bar, points));
         };
         for (const BalancePoints& line : cause.balance) row(line.text, line.points);
         row("together, in points", cause.together);

@@ -190,8 +190,8 @@ TEST_CASE("the balance of a sheet adds up, in every format", "[cli][handover]") 
     int sum = 0;
     std::size_t totals = 0;
     for (const std::string& line :
-         all_of(text.substr(text.find("WHAT IT PROBABLY IS")), "\n(  [^\n]* [-+]\\d+ [-+]* *)(?=\n)")) {
-        const int points = std::stoi(all_of(line, " ([-+]\\d+) [-+]* *$").at(0));
+         all_of(text.substr(text.find("WHAT IT PROBABLY IS")), "\n(  [^\n]* [-+]* +[-+]\\d+)(?=\n)")) {
+        const int points = std::stoi(all_of(line, " ([-+]\\d+)$").at(0));
         if (!holds(line, "together, in points")) {
             sum += points;
             continue;
