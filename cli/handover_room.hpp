@@ -13,16 +13,16 @@ inline constexpr std::size_t all_of_it = std::numeric_limits<std::size_t>::max()
 struct SheetRoom {
     std::array<std::size_t, 3> steps = {all_of_it, all_of_it, all_of_it};  ///< now, this week, from now on
     std::size_t do_nots = all_of_it;
-    bool reasons = true;     ///< why not to do a thing, and why a cause comes about
-    std::size_t causes = 3;  ///< with their balance
+    bool reasons = true;             ///< why not to do a thing, and why a cause comes about
+    std::size_t causes = all_of_it;  ///< with their balance
     std::size_t balance_lines = all_of_it;
     std::size_t other_causes = all_of_it;
     std::size_t words = all_of_it;  ///< bytes of the caller's own words, each time they were said
     std::size_t answers = all_of_it;
     std::size_t tank_lines = all_of_it;
-    std::size_t questions = 3;
+    std::size_t questions = all_of_it;
     bool how_to_check = true;
-    std::size_t expectations = 2;  ///< what is to be seen by the day to look again
+    std::size_t expectations = all_of_it;  ///< what is to be seen by the day to look again
 };
 
 /// From the most to the least; the first leaves nothing out. What is to be done now is cut last.

@@ -164,16 +164,22 @@ private:
         if (emergency() || diagnosis_.ranking.contradictory || diagnosis_.told.order.empty()) return;
         sheet_.causes_heading = call_.confirmed ? "What the answers speak for, and why" : "What it probably is, and why";
         std::size_t likely_others = 0;
+        std::size_t balances_cut = 0;
         for (const RankedCause* ranked : raised_causes(diagnosis_.ranking)) {
             const bool best_guess = sheet_.causes.empty() && sheet_.other_causes.empty() && ranked->chance >= least_to_guess;
-            if ((best_guess || ranked->chance >= least_chance_to_act) && sheet_.causes.size() < room_.causes)
+            const bool in_full_if_room = best_guess || ranked->chance >= least_chance_to_act;
+            if (in_full_if_room && sheet_.causes.size() < room_.causes) {
                 sheet_.causes.push_back(in_full(*ranked));
-            else if (ranked->chance > 0.05 || (ranked->follows_from && ranked->there >= likely_root)) {
+                continue;
+            }
+            balances_cut += in_full_if_room;
+            if (ranked->chance > 0.05 || (ranked->follows_from && ranked->there >= likely_root)) {
                 sheet_.other_causes.push_back(in_a_line(*ranked));
                 if (ranked->there >= least_chance_to_act) likely_others = sheet_.other_causes.size();
             }
         }
         keep_first(sheet_.other_causes, std::max(room_.other_causes, likely_others), "less likely cause", "less likely causes");
+        if (balances_cut > 0) out_.push_back("why in " + counted(balances_cut, "more cause", "more causes"));
         sheet_.nothing_listed =
             "Something not on the list, or nothing wrong: " + in_a_hundred(diagnosis_.ranking.nothing_listed) + ".";
     }
@@ -184,7 +190,7 @@ private:
                (consequence ? "probably there, as a consequence" : likelihood_words(ranked.chance));
     }
 
-    [[nodiscard]] SheetCause in_full(const RankedCause& ranked) const {
+    [[nodiscard]] SheetCause in_full(const RankedCause& ranked) {
         const Cause& cause = base_.causes[ranked.cause];
         SheetCause result;
         result.name = cause.name;
@@ -192,7 +198,10 @@ private:
         if (ranked.follows_from)
             result.remarks.push_back("Probably a consequence of: " + base_.causes[*ranked.follows_from].name +
                                      ". Mend that first.");
-        if (room_.reasons) result.remarks.push_back(cause.because);
+        if (room_.reasons)
+            result.remarks.push_back(cause.because);
+        else
+            reasons_cut_ = true;
         result.remarks.push_back(fmt::format("Known are {} of the {} things that matter for it.", ranked.answered, ranked.of));
         result.balance = room_.balance_lines == all_of_it ? whole_balance(ranked.balance)
                                                           : condensed_balance(ranked.balance, room_.balance_lines);
@@ -251,8 +260,11 @@ private:
 
     void do_not() {
         if (emergency()) return;
-        for (const DoNot& item : advice_.do_not)
-            sheet_.do_not.push_back(item.say + (item.because.empty() || !room_.reasons ? "" : " " + item.because));
+        for (const DoNot& item : advice_.do_not) {
+            const bool reason = room_.reasons && !item.because.empty();
+            reasons_cut_ = reasons_cut_ || (!room_.reasons && !item.because.empty());
+            sheet_.do_not.push_back(reason ? item.say + " " + item.because : item.say);
+        }
         keep_first(sheet_.do_not, room_.do_nots, "thing not to do", "things not to do");
     }
 
@@ -268,11 +280,10 @@ private:
             const bool hours = *advice_.look_again_days < 1;
             sheet_.look_again_heading = "Look again on " + to_text(call_.look_again->day) +
                                         (hours ? ", about " + to_text(*call_.look_again).substr(11, 5) : std::string{});
-            std::size_t said = 0;
-            for (const auto handle : advice_.acted_on) {
-                const Cause& cause = base_.causes[handle];
-                if (!cause.expect.empty() && said++ < room_.expectations) sheet_.look_again.push_back(cause.expect);
-            }
+            for (const auto handle : advice_.acted_on)
+                if (const std::string& expect = base_.causes[handle].expect; !expect.empty())
+                    sheet_.look_again.push_back(expect);
+            keep_first(sheet_.look_again, room_.expectations, "thing to expect by then", "things to expect by then");
         } else {
             sheet_.look_again_heading = "Call again";
         }
@@ -290,14 +301,18 @@ private:
             for (const auto sign : open.signs) add(sign);
         for (const FindOut& item : advice_.find_out) add(item.sign);
         for (const Question& question : diagnosis_.ask_next) add(question.sign);
-        if (signs.size() > room_.questions) signs.resize(room_.questions);
+        keep_first(signs, room_.questions, "question", "questions");
+        bool checks_cut = false;
         for (const auto handle : signs) {
             const Sign& sign = base_.signs[handle];
+            checks_cut = checks_cut || (!room_.how_to_check && !sign.check.empty());
             sheet_.find_out.push_back({sign.ask, room_.how_to_check ? sign.check : std::string{}});
         }
+        if (checks_cut) out_.emplace_back("how to check by hand");
     }
 
     void left_out() {
+        if (reasons_cut_) out_.emplace_back("the reasons");
         if (out_.empty()) return;
         sheet_.left_out = "Left out for want of room: " + joined(out_) + ". They stand in: " + how_to_hand_over(file_, true);
     }
@@ -308,7 +323,8 @@ private:
     const Advice& advice_;
     SheetRoom room_;
     std::string file_;
-    std::vector<std::string> out_;
+    std::vector<std::string> out_;  ///< what was left out, in words
+    bool reasons_cut_ = false;
     Sheet sheet_;
 };
 

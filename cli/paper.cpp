@@ -55,7 +55,8 @@ std::size_t lines_on_paper(std::string_view text, double width) {
             continue;
         }
         if (used > 0) ++lines;
-        const double broken = std::max(0.0, std::ceil(word / width) - 1);
+        constexpr double rounding = 1e-9;
+        const double broken = std::max(0.0, std::ceil(word / width - rounding) - 1);
         lines += static_cast<std::size_t>(broken);
         used = word - broken * width;
     }

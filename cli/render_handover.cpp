@@ -54,7 +54,7 @@ private:
         if (sheet_.cautions.empty()) return;
         heading("Read first");
         for (const SheetCaution& caution : sheet_.cautions)
-            page_.paragraph(caution.mark + " ", std::string(called(caution.level)) + "  " + caution.name + ". " + caution.say);
+            page_.paragraph(caution.mark + " ", std::string(called(caution.level)) + " " + caution.name + ". " + caution.say);
     }
 
     void said() {
@@ -77,7 +77,7 @@ private:
         page_.paragraph("", sheet_.nothing_listed);
     }
 
-    /// "+15 ++++++++": the bar stands beside its number.
+    /// "++++++++ +15": the bar stands beside its number.
     void balance(const SheetCause& cause) {
         const int longest_bar = screen_.columns < 60 ? 4 : 10;
         int most = 10;
@@ -85,7 +85,7 @@ private:
         const auto row = [&](const std::string& text, int points) {
             const int length = (std::abs(points) * longest_bar + most / 2) / most;
             const std::string bar(static_cast<std::size_t>(length), points < 0 ? '-' : '+');
-            page_.columns("  ", text, fmt::format("{:+4d} {:<{}}", points, bar, longest_bar));
+            page_.columns("  ", text, fmt::format("{:>{}} {:+4d}", bar, longest_bar, points));
         };
         for (const BalancePoints& line : cause.balance) row(line.text, line.points);
         row("together, in points", cause.together);

@@ -67,7 +67,8 @@ std::string render_handover_json(const RuleBase& rule_base, const CallSummary& c
                      {"tank_record", call.tank.empty() ? Json(nullptr) : Json(call.tank)},
                      {"tank_read", call.diagnosis.tank.has_value()}};
     // What the rule base makes of it is said as everywhere else, cautions before steps.
-    for (const auto& [key, value] : Json::parse(render_json(rule_base, call.diagnosis)).items()) whole[key] = value;
+    const Json advice = Json::parse(render_json(rule_base, call.diagnosis));
+    for (const auto& [key, value] : advice.items()) whole[key] = value;
     return whole.dump(2, ' ', true, Json::error_handler_t::replace) + "\n";
 }
 

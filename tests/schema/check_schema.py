@@ -1,5 +1,5 @@
 #!/usr/bin/env python3
-"""Do the schemas of rules/ (rule files, case files, tank records) take what the program takes, and refuse what it refuses?
+"""Do the schemas of rules/ (rule files, case files, tank records, calls, a site's file) take what the program takes, and refuse what it refuses?
 
     check_schema.py PROJECT PROGRAM
 
@@ -66,7 +66,12 @@ def complaints(text, *command):
         path = os.path.join(folder, "file.yaml")
         with open(path, "w", encoding="utf-8") as stream:
             stream.write(text)
-        words = [path if word == "FILE" else word for word in command or ("show", "--only-rules", "-")]
+        if "FOLDER" in command:  # of a site, whose file it is
+            os.rename(path, os.path.join(folder, "site.yaml"))
+            with open(os.path.join(folder, "tank.yaml"), "w", encoding="utf-8") as stream:
+                stream.write("tank: T\n")
+        places = {"FILE": path, "FOLDER": folder}
+        words = [places.get(word, word) for word in command or ("show", "--only-rules", "-")]
         run = subprocess.run([program, *words], input=text.encode(), capture_output=True, check=False)
     if run.returncode not in (0, 1, 2):
         fault(f"the program ended with {run.returncode} for:\n{text}")
@@ -85,6 +90,8 @@ def validator_of(name):
 validator = validator_of("rule-files.schema.json")
 case_validator = validator_of("case-files.schema.json")
 tank_validator = validator_of("tank-files.schema.json")
+call_validator = validator_of("call-files.schema.json")
+site_validator = validator_of("site-file.schema.json")
 schema = validator.schema
 
 
@@ -94,6 +101,10 @@ def validator_for(path):
         keys = set(yaml.load(read(path), AsTexts) or {})
     except (yaml.YAMLError, TypeError):
         return None
+    if os.path.basename(path) == "site.yaml":
+        return site_validator
+    if "call" in keys:
+        return call_validator
     if "tank" in keys:
         return tank_validator
     return case_validator if "cases" in keys else validator if keys & set(schema["properties"]) - {"signs"} else None
@@ -106,7 +117,7 @@ for top in ("rules", "examples"):
     for folder, _, names in os.walk(inside(top)):
         shipped += [os.path.join(folder, name) for name in sorted(names) if name.endswith(".yaml")]
 first_tries = {path for path in shipped if path.endswith("_first_try.yaml")}  # they show slips
-rule_files = case_files = tank_files = 0
+rule_files = case_files = tank_files = call_files = site_files = 0
 for path in sorted(set(shipped) - first_tries):
     in_rules = os.path.dirname(path) == inside("rules")
     its_validator = validator_for(path) or (validator if in_rules else None)
@@ -115,11 +126,15 @@ for path in sorted(set(shipped) - first_tries):
     rule_files += its_validator is validator
     case_files += its_validator is case_validator
     tank_files += its_validator is tank_validator
+    call_files += its_validator is call_validator
+    site_files += its_validator is site_validator
     for loader in (AsTexts, AsEditor):
         for error in check_file_against(its_validator, path, loader)[:3]:
             fault(f"{os.path.relpath(path, project)}, {loader.__name__}: {error}")
 if rule_files < 32:
     fault("too few rule files were found")
+if call_files < 1 or site_files < 1:
+    fault("the call and the site's file among the examples were not found")
 if len(first_tries) < 2:
     fault("the first tries among the examples were not found")
 for path in sorted(first_tries):
@@ -218,8 +233,10 @@ for name in os.listdir(inside("engine", "reader")):
     in_the_reader |= set(re.findall(r'"([a-z][a-z ]*)"', read(inside("engine", "reader", name))))
 if os.path.exists(inside("engine", "cases.cpp")):
     in_the_reader |= set(re.findall(r'"([a-z][a-z_ ]*)"', read(inside("engine", "cases.cpp"))))
-in_the_reader |= set(re.findall(r'"([a-z][a-z ]*)"', read(inside("engine", "tank_record.cpp"))))
-universe = sorted(in_the_reader.union(*(all_keys(one.schema) for one in (validator, case_validator, tank_validator))))
+for name in ("tank_record.cpp", "call_record_reader.cpp", "site.cpp"):
+    in_the_reader |= set(re.findall(r'"([a-z][a-z ]*)"', read(inside("engine", name))))
+universe = sorted(in_the_reader.union(*(all_keys(one.schema) for one in (validator, case_validator, tank_validator,
+                                                                      call_validator, site_validator))))
 if len(universe) < 100:
     fault("the keys of the reader were not found in its source")
 
@@ -287,8 +304,30 @@ TANK_SHAPES = [
      ["entries", 0, "read", "seed test"]),
     ("what was seen", tank_with({"saw": {"rain_entry": {"is": "yes"}}}), ["entries", 0, "saw", "rain_entry"]),
 ]
+CALL = {"call": {"state": "open", "begun": "2026-03-09 14:05", "rule base": "R", "version": "1"}, "course": []}
+
+
+def call_with(entry):
+    return {**CALL, "course": [{"when": "2026-03-09 14:06", **entry}]}
+
+
+ADVISED = {"because": "said to stop", "causes": [{"cause": "a", "chance": "0.5"}], "nothing listed": "0.1", "steps": [], "cautions": []}
+CALL_SHAPES = [
+    ("a call record", CALL, []),
+    ("the head of a call", CALL, ["call"]),
+    ("own words", call_with({"words": "w"}), ["course", 0]),
+    ("a question", call_with({"asked": "squeeze"}), ["course", 0]),
+    ("a mark of going back", call_with({"back": "yes"}), ["course", 0]),
+    ("an answer that was heard", call_with({"words": "w", "heard": [{"sign": "squeeze", "is": "stream"}]}), ["course", 0, "heard", 0]),
+    ("what was advised", call_with({"advised": ADVISED}), ["course", 0, "advised"]),
+    ("a cause that was advised on", call_with({"advised": ADVISED}), ["course", 0, "advised", "causes", 0]),
+    ("a follow-up", call_with({"follow up": {}}), ["course", 0, "follow up"]),
+    ("what was confirmed", call_with({"confirmed": {"causes": []}}), ["course", 0, "confirmed"]),
+]
+SITE_SHAPES = [("a site's file", {}, [])]
 for its_validator, shapes, command in ((validator, SHAPES, ()), (case_validator, CASE_SHAPES, ("try", "-")),
-                                       (tank_validator, TANK_SHAPES, ("log", "--tank", "FILE", "did", "it"))):
+                                       (tank_validator, TANK_SHAPES, ("log", "--tank", "FILE", "did", "it")),
+                                       (call_validator, CALL_SHAPES, ("handover", "-")), (site_validator, SITE_SHAPES, ("round", "FOLDER"))):
     for what, whole, path in shapes:
         node = whole
         for step in path:
@@ -306,7 +345,7 @@ for its_validator, shapes, command in ((validator, SHAPES, ()), (case_validator,
 
 # ---- the examples of the pages have the shape that they teach
 
-for page in ("FORMAT.md", "CASES.md", "TANKS.md", "TUTORIAL.md"):
+for page in ("FORMAT.md", "CASES.md", "TANKS.md", "CALLS.md", "TUTORIAL.md"):
     if not os.path.exists(inside("rules", page)):
         continue
     text = read(inside("rules", page))
@@ -320,7 +359,7 @@ for page in ("FORMAT.md", "CASES.md", "TANKS.md", "TUTORIAL.md"):
             continue  # a listing, or a piece that shows what is wrong
         its_validator = None
         if isinstance(content, dict) and content:
-            its_validator = tank_validator if "tank" in content else case_validator if "cases" in content else validator if set(content) <= set(schema["properties"]) else None
+            its_validator = call_validator if "call" in content else tank_validator if "tank" in content else case_validator if "cases" in content else validator if set(content) <= set(schema["properties"]) else None
         if its_validator is None:
             continue  # a piece of an entry, or another kind of example
         examples += 1
@@ -329,6 +368,6 @@ for page in ("FORMAT.md", "CASES.md", "TANKS.md", "TUTORIAL.md"):
     if not examples:
         fault(f"rules/{page} shows no example")
 
-print(f"{rule_files} rule files, {case_files} case files, {tank_files} tank records, {len(seen)} bad ones, "
-      f"{len(SHAPES) + len(CASE_SHAPES) + len(TANK_SHAPES)} shapes with {len(universe)} keys: {len(faults)} faults")
+print(f"{rule_files} rule files, {case_files} case files, {tank_files} tank records, {call_files} call records, {site_files} site's files, "
+      f"{len(seen)} bad ones, {len(SHAPES) + len(CASE_SHAPES) + len(TANK_SHAPES) + len(CALL_SHAPES) + len(SITE_SHAPES)} shapes with {len(universe)} keys: {len(faults)} faults")
 sys.exit(1 if faults else 0)
