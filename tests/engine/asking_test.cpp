@@ -64,6 +64,14 @@ TEST_CASE("who has told nothing is asked what most causes hang on, and is never 
     CHECK(next_step(default_ranker(), {}, default_ranker().rank({}), 10, {}).stop == StopReason::enough_questions);
 }
 
+TEST_CASE("who has only said that nobody is in danger is asked what most causes hang on as well", "[asking]") {
+    const NextStep silent = next_step(default_ranker(), {}, default_ranker().rank({}), 0, {});
+    REQUIRE(silent.ask);
+    const Told safe = told_in(default_base(), {"smell_smoke=no", "person_symptom=not collapsed"});
+    const NextStep step = next_step(default_ranker(), safe, default_ranker().rank(safe.facts), 0, {});
+    CHECK(step.ask == silent.ask);
+}
+
 TEST_CASE("of questions nearly as good, one of the same topic is asked", "[asking]") {
     const auto base = [](const std::string& hard) {
         return Rules()
