@@ -155,6 +155,19 @@ TEST_CASE("no answer of the default rules is lost to a wish", "[spoken_reply]") 
         }
 }
 
+TEST_CASE("no is the answer none where it was asked whether something is there, and nowhere else", "[spoken_reply]") {
+    const auto reply = [](const std::string& sign) {
+        const auto read = read_reply(default_base().signs[default_base().signs.find(sign).value()], "No.");
+        return read ? *read : std::string("not an answer");
+    };
+    for (const std::string sign :
+         {"ants", "potworms", "smell_ammonia", "feed_dung", "worm_dead", "worm_clump", "mould", "rodents"})
+        CHECK(reply(sign) == "none");
+    CHECK(reply("rain_entry") == "no");
+    for (const std::string sign : {"condensation", "worms_crossing", "drain", "roof", "heat_spread", "crust", "squeeze", "lid"})
+        CHECK(reply(sign) == "not an answer");
+}
+
 TEST_CASE("a wish is the whole line, whatever its letters and its full stop", "[spoken_reply]") {
     CHECK(read_wish("Don\u2019t know.")->what == Wish::What::dont_know);
     CHECK(read_wish("  WHY? ")->what == Wish::What::why);
