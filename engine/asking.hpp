@@ -27,7 +27,9 @@ struct AskingLimits {
     /// went on to a dozen questions and more, and ended with no better hits or steps (tests/bench).
     double least_bits = 0.10;
     std::size_t most_questions = 10;
-    double minutes_to_ask = 1;      ///< what asking and answering cost by themselves, beside the looking
+    /// What asking, taking in and answering cost by themselves, beside the looking. With less, easy questions that tell little
+    /// came before better ones, and the same calls took as long with fewer hits (tests/bench).
+    double minutes_to_ask = 3;
     double near_enough = 0.9;       ///< a question of the same topic is preferred from this share of the best one's value
     double possible_answer = 0.02;  ///< an answer less likely than this is not reckoned with
 };
