@@ -334,7 +334,9 @@ std::string answer_in_words(const Sign& sign, std::size_t position) {
 std::string in_words(const Sign& sign, const Observation& observation) {
     std::string words;
     if (observation.measured) {
+        // A band that was told by its words is said in words, a number as a number.
         words = as_value(sign, observation);
+        if (const auto band = sign.find_answer(words)) words = answer_in_words(sign, *band);
     } else if (sign.sort == SignSort::several) {
         for (std::size_t i = 0; i < sign.answers.size(); ++i)
             if ((observation.present & answer_set(i)) != 0) words += (words.empty() ? "" : "; ") + answer_in_words(sign, i);

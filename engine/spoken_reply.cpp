@@ -165,6 +165,41 @@ struct Named {
     bool negated = false;
 };
 
+std::vector<std::string_view> split(std::string_view text, const std::vector<std::string_view>& joints) {
+    std::vector<std::string_view> parts;
+    for (std::size_t begin = 0; begin < text.size();) {
+        std::size_t end = text.size();
+        std::size_t width = 0;
+        for (const std::string_view joint : joints)
+            if (const auto at = text.find(joint, begin); at < end) {
+                end = at;
+                width = joint.size();
+            }
+        if (const auto part = trimmed(text.substr(begin, end - begin)); !part.empty()) parts.push_back(part);
+        begin = end + width;
+        if (width == 0) break;
+    }
+    return parts;
+}
+
+/// The answer `none` to a question whether something is there: "Are there ants in the bed - none, a trail, or a nest?" may be
+/// answered "no". To "Is the lid dry, misted or dripping?" or "Is there a sound roof, one that leaks, or none?" that would tell
+/// nothing; where presence is the question, `none` is the first answer.
+std::optional<std::size_t> denied_by_no(const Sign& sign) {
+    static constexpr std::array<std::string_view, 10> whether = {"is ",   "are ", "did ", "does ", "do ",
+                                                                 "have ", "has ", "was ", "were ", "could "};
+    static constexpr std::array<std::string_view, 5> denials = {"no", "not", "nobody", "nothing", "none"};
+    const std::string ask = plain_words(sign.ask);
+    const auto none = sign.find_answer("none");
+    if (none != 0U || std::ranges::none_of(whether, [&](std::string_view word) { return ask.starts_with(word); }))
+        return std::nullopt;
+    const std::string means = plain_words(sign.answers[*none].means);
+    const auto words = split(means, {" ", ","});
+    const bool denies =
+        std::ranges::any_of(words, [&](std::string_view word) { return std::ranges::find(denials, word) != denials.end(); });
+    return denies ? none : std::nullopt;
+}
+
 /// The answer that `text` names exactly.
 std::optional<std::size_t> exact(const Sign& sign, std::string_view text) {
     if (sign.sort == SignSort::quantity) {
@@ -182,6 +217,8 @@ std::optional<std::size_t> exact(const Sign& sign, std::string_view text) {
     }
     if (sign.sort == SignSort::yes_no && says_yes(text)) return 0;
     if (sign.sort == SignSort::yes_no && says_no(text)) return 1;
+    if (says_no(text))
+        if (const auto none = denied_by_no(sign)) return none;
     if (says_none(text))
         for (std::size_t i = 0; i < sign.answers.size(); ++i)
             if (sign.answers[i].none_of_these) return i;
@@ -206,23 +243,6 @@ std::optional<Named> named(const Sign& sign, std::string_view text) {
         if (const auto position = exact(sign, text)) return Named{*position, true};
     if (const auto position = nearly(sign, text)) return Named{*position};
     return std::nullopt;
-}
-
-std::vector<std::string_view> split(std::string_view text, const std::vector<std::string_view>& joints) {
-    std::vector<std::string_view> parts;
-    for (std::size_t begin = 0; begin < text.size();) {
-        std::size_t end = text.size();
-        std::size_t width = 0;
-        for (const std::string_view joint : joints)
-            if (const auto at = text.find(joint, begin); at < end) {
-                end = at;
-                width = joint.size();
-            }
-        if (const auto part = trimmed(text.substr(begin, end - begin)); !part.empty()) parts.push_back(part);
-        begin = end + width;
-        if (width == 0) break;
-    }
-    return parts;
 }
 
 /// All parts as answers of the sign, or none.

@@ -114,6 +114,9 @@ std::string_view CallSoFar::topic() const {
     for (const CallEntry* entry : what_counts(record_))
         if (const auto sign = rule_base_.signs.find(entry->sign); entry->kind == CallEntry::Kind::asked && sign)
             topic = rule_base_.signs[*sign].topic;
+    if (topic.empty())
+        for (const auto sign : called_about())
+            if (sign != rule_base_.stage) topic = rule_base_.signs[sign].topic;
     return topic;
 }
 

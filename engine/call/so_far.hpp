@@ -43,7 +43,7 @@ public:
 
     /// Questions since the last advice.
     [[nodiscard]] std::size_t questions_asked() const;
-    /// Of the last question; empty: none was asked yet.
+    /// Of the last question; before the first, of what the caller told last; empty: nothing was told.
     [[nodiscard]] std::string_view topic() const;
     /// What the caller told unasked.
     [[nodiscard]] std::vector<Handle<Sign>> called_about() const;

@@ -1,9 +1,9 @@
-// What asking by expected information saves: lidlift_asking_bench [CALLS [LARGEST_SET]]
+// What asking by expected information saves: lidlift_asking_bench [CALLS [same] [other] [twice]]
 //
 // Calls are drawn from the default rules and gone through with each way of choosing the next question, which then all stop for
-// the same reasons. In the second table the answers are drawn from rules in which every strength is changed by a random amount
-// (SD 0.7 in log-odds), in the third one sign in three stands there twice, so that the model is not graded on its own samples.
-// Sets of at most LARGEST_SET causes are drawn and weighed (2, for speed; the program itself weighs 3).
+// the same reasons. In the table `other` the answers are drawn from rules in which every strength is changed by a random amount
+// (SD 0.7 in log-odds), in the table `twice` one sign in three stands there twice, so that the model is not graded on its own
+// samples.
 #include "engine/looking_ahead.hpp"
 #include "engine/rule_base_reader.hpp"
 #include "rules/default_rules.hpp"
@@ -17,6 +17,8 @@
 #include <functional>
 #include <map>
 #include <string>
+#include <string_view>
+#include <utility>
 #include <vector>
 
 namespace {
@@ -25,10 +27,11 @@ using namespace lidlift;
 using namespace lidlift::bench;
 
 constexpr std::size_t no_end = 10000;
-constexpr double deviation = 0.7;              ///< of a trainer's strengths, in log-odds
-constexpr std::uint32_t one_sign_in = 3;       ///< stands there twice
-constexpr double equal_hits = 0.02;            ///< so much fewer hits count as the same
-constexpr std::size_t whole_list_one_in = 10;  ///< asking everything takes long, and the ratio needs no more
+constexpr int largest_set = 2;                ///< of causes that are drawn and weighed, for speed; the program weighs 3
+constexpr double deviation = 0.7;             ///< of a trainer's strengths, in log-odds
+constexpr std::uint32_t one_sign_in = 3;      ///< stands there twice
+constexpr double equal = 0.02;                ///< so much fewer hits count as the same
+constexpr std::size_t most_whole_lists = 40;  ///< asking everything takes long, and its ratio needs no more calls
 
 struct Way {
     const char* name;
@@ -60,11 +63,22 @@ Standing at_most(const std::vector<Course>& courses, std::size_t most) {
     return {sum.questions / calls, sum.effort / calls, sum.hits / calls, sum.right / calls};
 }
 
-/// The fewest questions, and how many at most in one call, that bring `wanted` hits; the whole course where none does.
-std::pair<std::size_t, Standing> to_reach(double wanted, const std::vector<Course>& courses) {
-    for (std::size_t most = 0; most < 100; ++most)
-        if (const Standing standing = at_most(courses, most); standing.hits >= wanted) return {most, standing};
-    return {no_end, at_most(courses, no_end)};
+/// The fewest questions that bring `wanted` of a figure so that no further question takes it away again, and how many at most
+/// in one call that is; the whole course where none do.
+struct Reached {
+    std::size_t most = no_end;
+    Standing standing;
+};
+Reached to_reach(double wanted, double Standing::*figure, const std::vector<Course>& courses) {
+    std::size_t longest = 0;
+    for (const Course& course : courses) longest = std::max(longest, course.questions());
+    Reached reached{no_end, at_most(courses, no_end)};
+    for (std::size_t most = longest + 1; most-- > 0;) {
+        const Standing standing = at_most(courses, most);
+        if (standing.*figure < wanted) break;
+        reached = {most, standing};
+    }
+    return reached;
 }
 
 void print_curve(const char* what, double Standing::*figure, const std::vector<std::vector<Course>>& courses) {
@@ -106,41 +120,43 @@ void print_reasons(const std::vector<Course>& courses) {
     std::printf("\n");
 }
 
-/// How many questions, and what effort, ours needs for the hits of `other` within two points, and for no fewer hits at all.
-void print_saving(const std::vector<Course>& ours, const std::vector<Course>& other, const char* name) {
+/// How many questions, and what effort, ours needs for what `other` comes to, within two points and in full.
+void print_saving(const std::vector<Course>& ours, const std::vector<Course>& other, const char* name, const char* what,
+                  double Standing::*figure) {
     const Standing whole = at_most(other, no_end);
-    for (const double fewer : {equal_hits, 0.0}) {
-        const auto [most, standing] = to_reach(whole.hits - fewer, ours);
-        std::printf(
-            "ours for the %.1f %% hits of %s%s: %.1f questions of its %.1f (%.0f %%), effort %.1f of %.1f (%.0f %%)%s\n",
-            100 * whole.hits, name, fewer > 0 ? ", less 2 points" : "", standing.questions, whole.questions,
-            100 * standing.questions / whole.questions, standing.effort, whole.effort, 100 * standing.effort / whole.effort,
-            most == no_end ? "; not reached" : "");
+    for (const double fewer : {equal, 0.0}) {
+        const Reached reached = to_reach(whole.*figure - fewer, figure, ours);
+        const Standing& standing = reached.standing;
+        std::printf("  %s %.1f %%%s, asked %s: %.1f questions of its %.1f (%.0f %%), effort %.1f of %.1f (%.0f %%)%s\n", what,
+                    100 * (whole.*figure), fewer > 0 ? " less 2 points" : "", name, standing.questions, whole.questions,
+                    100 * standing.questions / whole.questions, standing.effort, whole.effort,
+                    100 * standing.effort / whole.effort, reached.most == no_end ? "; not reached" : "");
     }
 }
 
 void table(const char* title, const std::vector<DrawnCall>& calls, const RuleBase& infer,
            const std::vector<Handle<Sign>>& original, const AskingLimits& limits) {
-    std::printf("\n%s, %zu calls\n%-42s %9s %8s %7s %7s\n", title, calls.size(), "", "questions", "effort", "hits %", "Brier");
+    std::printf("\n%s, %zu calls\n%-42s %9s %8s %7s %12s %7s\n", title, calls.size(), "", "questions", "effort", "hits %",
+                "steps right", "Brier");
     std::vector<std::vector<Course>> courses;
     for (const Way& way : ways) {
-        const bool all = way.policy != Policy::fixed_all;
-        const std::vector<DrawnCall> some(
-            calls.begin(),
-            calls.begin() + static_cast<std::ptrdiff_t>(all ? calls.size() : 1 + calls.size() / whole_list_one_in));
+        const std::size_t count = way.policy == Policy::fixed_all ? std::min(calls.size(), most_whole_lists) : calls.size();
+        const std::vector<DrawnCall> some(calls.begin(), calls.begin() + static_cast<std::ptrdiff_t>(count));
         courses.push_back(go_through(some, infer, original, way.policy, limits));
         const Standing standing = at_most(courses.back(), no_end);
         double brier = 0;
         for (const Course& course : courses.back()) brier += course.brier;
-        std::printf("%-42s %9.1f %8.1f %7.1f %7.3f\n", way.name, standing.questions, standing.effort, 100 * standing.hits,
-                    brier / static_cast<double>(some.size()));
+        std::printf("%-42s %9.1f %8.1f %7.1f %12.1f %7.3f\n", way.name, standing.questions, standing.effort,
+                    100 * standing.hits, 100 * standing.right, brier / static_cast<double>(some.size()));
         std::fflush(stdout);
     }
     print_curve("hits %, after so many questions at most", &Standing::hits, courses);
     print_curve("steps right %, likewise", &Standing::right, courses);
-    print_saving(courses[0], courses[2], "fixed order");
-    print_saving(courses[0], courses[3], "random order");
-    print_saving(courses[0], courses[4], "the whole list");
+    std::printf("what ours needs, from where on it stays so, for the\n");
+    for (const std::size_t way : {2U, 3U}) {
+        print_saving(courses[0], courses[way], ways[way].name, "hits", &Standing::hits);
+        print_saving(courses[0], courses[way], ways[way].name, "steps right", &Standing::right);
+    }
     print_reasons(courses[0]);
     print_asked_most(infer, courses[0]);
     std::fflush(stdout);
@@ -188,20 +204,25 @@ void ratios(const RuleBase& base) {
 }  // namespace
 
 int main(int argc, char** argv) {
-    const auto calls = static_cast<std::size_t>(argc > 1 ? std::max(1, std::atoi(argv[1])) : 200);
+    const auto calls = static_cast<std::size_t>(argc > 1 ? std::max(1, std::atoi(argv[1])) : 80);
+    const auto wanted = [&](std::string_view table) {
+        return argc <= 2 || std::any_of(argv + 2, argv + argc, [&](const char* name) { return table == name; });
+    };
     RuleBaseReading reading = read_rule_base(default_rules());
     if (!reading.complaints.empty()) stop(to_text(reading.complaints.front()));
     RuleBase& base = reading.rule_base;
     ratios(base);
-    base.weighing.largest_set = argc > 2 ? std::atoi(argv[2]) : 2;
+    base.weighing.largest_set = largest_set;
     AskingLimits limits;
     limits.most_questions = no_end;
-    const std::vector<DrawnCall> same = draw_calls(base, base, calls);
-    const std::vector<DrawnCall> other = draw_calls(with_changed_strengths(base, deviation), base, calls);
-    const WithDuplicates twice = with_duplicated_signs(base, one_sign_in);
-    table("answers drawn from the same rules, no limit of questions", same, base, {}, limits);
-    table("answers drawn from rules with other strengths, no limit", other, base, {}, limits);
-    table("a third of the signs asked after twice, no limit", same, twice.base, twice.original, limits);
-    limits.most_questions = AskingLimits{}.most_questions;
-    table("answers drawn from rules with other strengths, ten questions", other, base, {}, limits);
+    if (wanted("same"))
+        table("answers drawn from the same rules, no limit of questions", draw_calls(base, base, calls), base, {}, limits);
+    if (wanted("other"))
+        table("answers drawn from rules with other strengths, no limit",
+              draw_calls(with_changed_strengths(base, deviation), base, calls), base, {}, limits);
+    if (wanted("twice")) {
+        const WithDuplicates twice = with_duplicated_signs(base, one_sign_in);
+        table("a third of the signs asked after twice, no limit", draw_calls(base, base, calls), twice.base, twice.original,
+              limits);
+    }
 }

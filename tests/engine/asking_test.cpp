@@ -63,6 +63,14 @@ TEST_CASE("who has told nothing is asked what most causes hang on, and is never 
     CHECK(next_step(default_ranker(), {}, default_ranker().rank({}), 10, {}).stop == StopReason::enough_questions);
 }
 
+TEST_CASE("who has only said that nobody is in danger is asked what most causes hang on as well", "[asking]") {
+    const NextStep silent = next_step(default_ranker(), {}, default_ranker().rank({}), 0, {});
+    REQUIRE(silent.ask);
+    const Told safe = told_in(default_base(), {"smell_smoke=no", "person_symptom=not collapsed"});
+    const NextStep step = next_step(default_ranker(), safe, default_ranker().rank(safe.facts), 0, {});
+    CHECK(step.ask == silent.ask);
+}
+
 TEST_CASE("of questions nearly as good, one of the same topic is asked", "[asking]") {
     const auto base = [](const std::string& hard) {
         return Rules()
@@ -144,6 +152,19 @@ TEST_CASE("no answer of the default rules is lost to a wish", "[spoken_reply]") 
             const auto by_meaning = read_reply(sign, sign.answers[i].means);
             CHECK((by_meaning && (*by_meaning == sign.answers[i].id)));
         }
+}
+
+TEST_CASE("no is the answer none where it was asked whether something is there, and nowhere else", "[spoken_reply]") {
+    const auto reply = [](const std::string& sign) {
+        const auto read = read_reply(default_base().signs[default_base().signs.find(sign).value()], "No.");
+        return read ? *read : std::string("not an answer");
+    };
+    for (const std::string sign :
+         {"ants", "potworms", "smell_ammonia", "feed_dung", "worm_dead", "worm_clump", "mould", "rodents"})
+        CHECK(reply(sign) == "none");
+    CHECK(reply("rain_entry") == "no");
+    for (const std::string sign : {"condensation", "worms_crossing", "drain", "roof", "heat_spread", "crust", "squeeze", "lid"})
+        CHECK(reply(sign) == "not an answer");
 }
 
 TEST_CASE("a wish is the whole line, whatever its letters and its full stop", "[spoken_reply]") {

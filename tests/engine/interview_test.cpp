@@ -63,6 +63,29 @@ TEST_CASE("a call begins with the caller's own words and says what it understood
     CHECK(call.asked() != "wet");
 }
 
+TEST_CASE("the first question stays with what the caller speaks of, where another is no better", "[interview]") {
+    const auto first_asked = [](const std::string& topic) {
+        TestCall call(
+            Rules()
+                .sign("told", "topic: " + topic +
+                                  ", seen anyway: almost never, answers: {yes: {means: it reeks, heard as: [it "
+                                  "reeks]}, no: {means: it does not}}")
+                .sign("first", "seen anyway: sometimes, topic: smell")
+                .sign("second", "seen anyway: sometimes, topic: worms")
+                .step("one")
+                .step("two")
+                .cause("x",
+                       "signs: [{when: told, seen: usually}, {when: first, seen: almost always}, {when: second, seen: "
+                       "almost always}], steps: [one]")
+                .cause("y", "signs: [{when: told, seen: usually}], steps: [two]")
+                .base());
+        return call.say("it reeks").asked();
+    };
+    CHECK(first_asked("feed") == "first");
+    CHECK(first_asked("smell") == "first");
+    CHECK(first_asked("worms") == "second");
+}
+
 TEST_CASE("who has no words is asked after dangers, then what most causes hang on", "[interview]") {
     for (const std::string nothing : {"", "   ", "don't know", "skip"}) {
         TestCall call = curious_call();

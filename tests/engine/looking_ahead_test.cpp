@@ -9,6 +9,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
+#include <map>
 #include <string>
 #include <vector>
 
@@ -129,6 +131,73 @@ TEST_CASE("the information of a question is what re-scoring every answer gives",
             CHECK(now - fast_after == near(identity, 1e-9));
         }
     }
+}
+
+TEST_CASE(
+    "over the default rules the bits of a question are what re-scoring the likely sets gives, grouped and concluded signs too",
+    "[looking_ahead][next_question][property]") {
+    // An answer's chance is taken from its background and what it does to the odds of the sets (Bayes' rule). For a sign that
+    // is counted in part beside another of its group, or that acts through rules, no other chance is defined; what re-scoring
+    // has to agree with is what each answer leaves of the sets.
+    const RuleBase& base = default_base();
+    const Ranker ranker(base);
+    constexpr double least_chance = 0.02;  // of a cause that is worth telling apart, as in next_questions
+    Dice dice(20261130);
+    Worst worst;
+    int grouped = 0;
+    int concluded = 0;
+    for (int i = 0; i < 6; ++i) {
+        const Told told = told_in(base, random_answers(dice, base, dice.whole(1, 5)));
+        const Ranking ranking = ranker.rank(told.facts);
+        if (ranking.contradictory) continue;
+        std::vector<bool> matters(base.causes.size(), false);
+        const bool any_raised = std::any_of(ranking.causes.begin(), ranking.causes.end(), [&](const RankedCause& cause) {
+            return cause.raised() && cause.chance >= least_chance;
+        });
+        for (const RankedCause& cause : ranking.causes)
+            matters[cause.cause.index] = cause.chance >= least_chance && (cause.raised() || !any_raised);
+        const LookingAhead ahead(ranker, told, ranking);
+        for (const Question& question : next_questions(ranker, told, ranking, base.signs.size())) {
+            const Sign& sign = base.signs[question.sign];
+            const auto answers = ahead.answers(question.sign);
+            std::map<std::vector<std::uint16_t>, double> before;
+            double within = 0;
+            for (std::size_t position = 0; position < answers.size(); ++position) {
+                Facts facts = told.facts;
+                facts.set(question.sign, LookingAhead::observation(sign, position));
+                const auto then = ranker.prepare(facts);
+                const auto slow = scores(then.model, then.situation, ahead.sets());
+                std::map<std::vector<std::uint16_t>, double> after;
+                double sum = 0;
+                for (std::size_t s = 0; s < slow.size(); ++s) {
+                    std::vector<std::uint16_t> of_interest;
+                    for (const auto cause : ahead.sets()[s].causes())
+                        if (matters[cause]) of_interest.push_back(cause);
+                    const double chance = ahead.sets()[s].chance * std::pow(10.0, (slow[s] - ahead.sets()[s].score) / 10);
+                    after[of_interest] += chance;
+                    sum += chance;
+                }
+                std::vector<double> chances;
+                for (auto& [members, chance] : after) {
+                    if (sum > 0) chance /= sum;
+                    before[members] += answers[position].chance * chance;
+                    chances.push_back(chance);
+                }
+                within += answers[position].chance * entropy(chances);
+            }
+            std::vector<double> mixture;
+            for (const auto& [members, chance] : before) mixture.push_back(chance);
+            worst.add(question.bits, std::max(0.0, entropy(mixture) - within));
+            grouped += !sign.same_observation.empty();
+            concluded += std::any_of(base.rules.begin(), base.rules.end(), [&](const Rule& rule) {
+                const auto signs = mentioned(rule.when).signs;
+                return std::find(signs.begin(), signs.end(), question.sign) != signs.end();
+            });
+        }
+    }
+    CHECK(grouped > 20);
+    CHECK(concluded > 20);
+    CHECK(worst.value() < 1e-9);
 }
 
 TEST_CASE("where causes share a remedy, what only tells those apart is not worth asking", "[looking_ahead][next_question]") {
