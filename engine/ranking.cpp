@@ -111,11 +111,7 @@ void Ranker::collect_signs() {
 }
 
 void Ranker::add_feature(Feature feature, const Subject& subject, const std::string& group) {
-    if (!group.empty()) {
-        const auto known = std::ranges::find(groups_, group);
-        feature.group = static_cast<int>(known - groups_.begin());
-        if (known == groups_.end()) groups_.push_back(group);
-    }
+    if (!group.empty()) feature.group = groups_.emplace(group, static_cast<int>(groups_.size())).first->second;
     const auto index = static_cast<std::uint32_t>(model_.features.size());
     if (subject.sign) features_of_sign_[subject.sign->index].push_back({index, subject.answer});
     if (subject.conclusion) feature_of_conclusion_[subject.conclusion->index] = index;
