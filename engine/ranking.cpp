@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <numeric>
 #include <tuple>
 #include <utility>
@@ -100,27 +101,40 @@ Ranker::Ranker(const RuleBase& rule_base)
 void Ranker::collect_signs() {
     const Facts nothing;
     const Conclusions conclusions = chain(rule_base_, nothing);
-    for (const Cause& cause : rule_base_.causes) {
+    // With nothing known, the signs that could settle a condition are all that it mentions, through rules as well.
+    const auto mentions_of = [&](const Condition& condition) { return undecided(condition, nothing, conclusions.truth); };
+    std::vector<Mentions> of_rule;
+    of_rule.reserve(rule_base_.rules.size());
+    for (const Rule& rule : rule_base_.rules) of_rule.push_back(mentions_of(rule.when));
+    // By sign and by conclusion: the last cause for which it was met, so that it is followed once for each cause.
+    constexpr std::uint32_t no_cause = std::numeric_limits<std::uint32_t>::max();
+    std::vector<std::uint32_t> sign_met(rule_base_.signs.size(), no_cause);
+    std::vector<std::uint32_t> conclusion_met(rule_base_.conclusions.size(), no_cause);
+    for (std::uint32_t i = 0; i < rule_base_.causes.size(); ++i) {
+        const Cause& cause = rule_base_.causes[Handle<Cause>{i}];
         std::vector<Handle<Sign>> signs;
-        const auto add = [&](const Condition& condition) {
-            // With nothing known, the signs that could settle a condition are all that it mentions, through rules as well.
-            const auto found = signs_to_settle(condition, rule_base_, nothing, conclusions);
-            signs.insert(signs.end(), found.begin(), found.end());
+        std::vector<Handle<Conclusion>> open;
+        const auto add = [&](const Mentions& mentions) {
+            for (const auto sign : mentions.signs)
+                if (std::exchange(sign_met[sign.index], i) != i) signs.push_back(sign);
+            for (const auto conclusion : mentions.conclusions)
+                if (std::exchange(conclusion_met[conclusion.index], i) != i) open.push_back(conclusion);
         };
-        for (const Link& link : cause.links) std::visit([&](const auto& when) { add(Condition{when}); }, link.when);
-        for (const Circumstance& circumstance : cause.made_likelier_by) add(circumstance.when);
+        for (const Link& link : cause.links)
+            std::visit([&](const auto& when) { add(mentions_of(Condition{when})); }, link.when);
+        for (const Circumstance& circumstance : cause.made_likelier_by) add(mentions_of(circumstance.when));
+        while (!open.empty()) {
+            const Handle<Conclusion> next = open.back();
+            open.pop_back();
+            for (const auto rule : rule_base_.rules_for[next.index]) add(of_rule[rule.index]);
+        }
         std::ranges::sort(signs);
-        signs.erase(std::unique(signs.begin(), signs.end()), signs.end());
         signs_of_cause_.push_back(std::move(signs));
     }
 }
 
 void Ranker::add_feature(Feature feature, const Subject& subject, const std::string& group) {
-    if (!group.empty()) {
-        const auto known = std::ranges::find(groups_, group);
-        feature.group = static_cast<int>(known - groups_.begin());
-        if (known == groups_.end()) groups_.push_back(group);
-    }
+    if (!group.empty()) feature.group = groups_.emplace(group, static_cast<int>(groups_.size())).first->second;
     const auto index = static_cast<std::uint32_t>(model_.features.size());
     if (subject.sign) features_of_sign_[subject.sign->index].push_back({index, subject.answer});
     if (subject.conclusion) feature_of_conclusion_[subject.conclusion->index] = index;

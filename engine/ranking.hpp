@@ -11,6 +11,7 @@
 #include <optional>
 #include <span>
 #include <string>
+#include <unordered_map>
 #include <variant>
 #include <vector>
 
@@ -168,7 +169,7 @@ private:
     std::vector<Subject> subjects_;
     std::vector<std::vector<SignFeature>> features_of_sign_;
     std::vector<std::optional<std::uint32_t>> feature_of_conclusion_;
-    std::vector<std::string> groups_;
+    std::unordered_map<std::string, int> groups_;  ///< of signs that tell of the same observation, by its name
     std::vector<std::vector<Handle<Sign>>> signs_of_cause_;
     std::vector<NoisyOr> noisy_ors_;  ///< by feature; they refer to `model_`
 };

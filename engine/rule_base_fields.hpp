@@ -19,6 +19,8 @@ template <class List>
 struct Phrases {
     List& list;
 };
+template <class List>
+Phrases(List&) -> Phrases<List>;
 
 /// The greatest value of each enumeration.
 template <class Enum>
