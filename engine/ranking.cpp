@@ -377,11 +377,16 @@ void Ranker::rank_possible(Ranking& ranking, const Known& known, const std::vect
     }
 }
 
+/// Causes that are equally likely stand in the order of their priors and ids, whatever the last digits of the sums came to.
 void Ranker::put_in_order(Ranking& ranking) const {
+    const auto rounded = [](const RankedCause& ranked) { return std::round(ranked.chance * 1e13); };
     std::ranges::sort(ranking.causes, [&](const RankedCause& a, const RankedCause& b) {
-        if (a.chance != b.chance) return a.chance > b.chance;
+        if (rounded(a) != rounded(b)) return rounded(a) > rounded(b);
         return a.prior != b.prior ? a.prior > b.prior : rule_base_.causes[a.cause].id < rule_base_.causes[b.cause].id;
     });
+    for (std::size_t i = 1; i < ranking.causes.size(); ++i)
+        if (rounded(ranking.causes[i]) == rounded(ranking.causes[i - 1]))
+            ranking.causes[i].chance = ranking.causes[i - 1].chance;
 }
 
 Ranking Ranker::rank(const Facts& facts) const {
