@@ -71,9 +71,7 @@ std::vector<CauseSet> Ranking::likeliest_sets(double share, std::size_t most) co
     if (tied) return tied->likeliest(share, most);
     std::vector<CauseSet> sets = weighed.sets;
     const auto middle = sets.begin() + static_cast<std::ptrdiff_t>(std::min(sets.size(), most));
-    std::partial_sort(sets.begin(), middle, sets.end(), [](const CauseSet& a, const CauseSet& b) {
-        return a.chance != b.chance ? a.chance > b.chance : a.members < b.members;
-    });
+    std::partial_sort(sets.begin(), middle, sets.end(), likelier);
     double sum = 0;
     std::size_t kept = 0;
     while (kept < sets.size() && kept < most && sum < share) sum += sets[kept++].chance;
