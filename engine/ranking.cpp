@@ -15,10 +15,6 @@ namespace {
 /// A set of two causes or more that is likelier than this is what stands together.
 constexpr double likely_together = 0.25;
 
-bool all_sure(const Facts& facts) {
-    return std::ranges::all_of(facts.known(), [&](Handle<Sign> sign) { return facts.find(sign)->sureness == Sureness::sure; });
-}
-
 bool brings_about(const RuleBase& base, Handle<Cause> root, Handle<Cause> cause) {
     return std::ranges::find(base.causes[root].brings_about, cause) != base.causes[root].brings_about.end();
 }
@@ -243,7 +239,7 @@ Ranker::Standing Ranker::standing(Handle<Cause> handle, const Facts& facts, cons
 
 KnownForSure::KnownForSure(const RuleBase& rule_base, const Facts& facts, const Conclusions& conclusions)
     : all_facts_(facts), all_conclusions_(conclusions) {
-    if (all_sure(facts)) return;
+    if (facts.all_sure()) return;
     own_facts_ = sure_only(facts);
     own_conclusions_ = chain(rule_base, *own_facts_);
 }
