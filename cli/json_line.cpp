@@ -7,6 +7,7 @@
 #include <algorithm>
 #include <charconv>
 #include <iterator>
+#include <system_error>
 #include <utility>
 
 #include <nlohmann/json.hpp>
@@ -181,8 +182,9 @@ std::optional<LineId> read_id(const YamlNode& node, Complaints& complaints) {
     if (node.kind == YamlNode::Kind::text && !node.plain && node.text.size() <= longest_line_id) return node.text;
     std::int64_t number = 0;
     const char* end = node.text.data() + node.text.size();
-    if (node.kind == YamlNode::Kind::text && node.plain && std::from_chars(node.text.data(), end, number).ptr == end)
-        return number;
+    const auto read = std::from_chars(node.text.data(), end, number);
+    const bool whole = read.ec == std::errc{} && read.ptr == end;
+    if (node.kind == YamlNode::Kind::text && node.plain && whole) return number;
     complaints.add(node.place,
                    "'id' should be a text of at most " + std::to_string(longest_line_id) + " bytes, or a whole number");
     return std::nullopt;

@@ -76,26 +76,28 @@ Sureness sureness_of(const Condition& condition, const Facts& facts, const Concl
     return worst;
 }
 
+/// How sure a conclusion is after a further rule for it, which came to `truth`: of the rules that make it true the surest
+/// counts, and while none does, the least sure.
+static void weigh_sureness(Sureness sureness, Truth truth, Conclusions& so_far, std::size_t conclusion) {
+    Sureness& known = so_far.sureness[conclusion];
+    if (truth == Truth::yes)
+        known = so_far.truth[conclusion] == Truth::yes ? std::min(known, sureness) : sureness;
+    else if (so_far.truth[conclusion] != Truth::yes)
+        known = std::max(known, sureness);
+}
+
 Conclusions chain(const RuleBase& rule_base, const Facts& facts) {
     const std::size_t count = rule_base.conclusions.size();
     Conclusions result{std::vector<Truth>(count, Truth::unknown), std::vector<std::optional<Handle<Rule>>>(count),
                        std::vector<Sureness>(count, Sureness::sure)};
     std::vector<bool> has_rule(count, false);
-    const bool all_sure =
-        std::ranges::all_of(facts.known(), [&](Handle<Sign> sign) { return facts.find(sign)->sureness == Sureness::sure; });
+    const bool all_sure = facts.all_sure();
     for (const Handle<Rule> handle : rule_base.rule_order) {
         const Rule& rule = rule_base.rules[handle];
         const std::size_t then = rule.then.index;
         const Truth truth = evaluate(rule.when, facts, result.truth);
-        const Sureness sureness = all_sure ? Sureness::sure : sureness_of(rule.when, facts, result);
-        if (truth == Truth::yes && result.truth[then] != Truth::yes) {
-            result.because[then] = handle;
-            result.sureness[then] = sureness;
-        } else if (result.truth[then] == Truth::yes && truth == Truth::yes) {
-            result.sureness[then] = std::min(result.sureness[then], sureness);
-        } else if (result.truth[then] != Truth::yes) {
-            result.sureness[then] = std::max(result.sureness[then], sureness);
-        }
+        if (truth == Truth::yes && result.truth[then] != Truth::yes) result.because[then] = handle;
+        if (!all_sure) weigh_sureness(sureness_of(rule.when, facts, result), truth, result, then);
         result.truth[then] = has_rule[then] ? (result.truth[then] | truth) : truth;
         has_rule[then] = true;
     }

@@ -31,14 +31,17 @@ Truth concluded(Handle<Conclusion> conclusion, std::span<const Truth> conclusion
 }
 
 Truth quorum(const Quorum& quorum, const Facts& facts, std::span<const Truth> conclusions) {
+    const int count = static_cast<int>(quorum.children.size());
     int yes = 0;
     int no = 0;
     for (const Condition& child : quorum.children) {
         const Truth truth = evaluate(child, facts, conclusions);
         yes += truth == Truth::yes;
         no += truth == Truth::no;
+        // Settled; what the other children are can change nothing.
+        if (yes >= quorum.wanted || count - no < quorum.wanted) break;
     }
-    return at_least(quorum.wanted, static_cast<int>(quorum.children.size()), yes, no);
+    return at_least(quorum.wanted, count, yes, no);
 }
 
 template <class Visit>

@@ -1,5 +1,6 @@
 #include "engine/facts.hpp"
 
+#include <algorithm>
 #include <utility>
 
 namespace lidlift {
@@ -32,6 +33,10 @@ std::vector<Handle<Sign>> Facts::known() const {
     for (std::uint32_t i = 0; i < by_sign_.size(); ++i)
         if (by_sign_[i]) result.push_back({i});
     return result;
+}
+
+bool Facts::all_sure() const {
+    return std::ranges::all_of(by_sign_, [](const auto& seen) { return !seen || seen->sureness == Sureness::sure; });
 }
 
 }  // namespace lidlift

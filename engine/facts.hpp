@@ -41,6 +41,8 @@ public:
     void forget(Handle<Sign> sign);
     /// Signs that something is known of, in the order of the rule base.
     [[nodiscard]] std::vector<Handle<Sign>> known() const;
+    /// No answer was unsure or a guess.
+    [[nodiscard]] bool all_sure() const;
 
 private:
     std::vector<std::optional<Observation>> by_sign_;

@@ -16,10 +16,6 @@ namespace {
 /// A set of two causes or more that is likelier than this is what stands together.
 constexpr double likely_together = 0.25;
 
-bool all_sure(const Facts& facts) {
-    return std::ranges::all_of(facts.known(), [&](Handle<Sign> sign) { return facts.find(sign)->sureness == Sureness::sure; });
-}
-
 bool brings_about(const RuleBase& base, Handle<Cause> root, Handle<Cause> cause) {
     return std::ranges::find(base.causes[root].brings_about, cause) != base.causes[root].brings_about.end();
 }
@@ -72,9 +68,7 @@ std::vector<CauseSet> Ranking::likeliest_sets(double share, std::size_t most) co
     if (tied) return tied->likeliest(share, most);
     std::vector<CauseSet> sets = weighed.sets;
     const auto middle = sets.begin() + static_cast<std::ptrdiff_t>(std::min(sets.size(), most));
-    std::partial_sort(sets.begin(), middle, sets.end(), [](const CauseSet& a, const CauseSet& b) {
-        return a.chance != b.chance ? a.chance > b.chance : a.members < b.members;
-    });
+    std::partial_sort(sets.begin(), middle, sets.end(), likelier);
     double sum = 0;
     std::size_t kept = 0;
     while (kept < sets.size() && kept < most && sum < share) sum += sets[kept++].chance;
@@ -259,7 +253,7 @@ Ranker::Standing Ranker::standing(Handle<Cause> handle, const Facts& facts, cons
 
 KnownForSure::KnownForSure(const RuleBase& rule_base, const Facts& facts, const Conclusions& conclusions)
     : all_facts_(facts), all_conclusions_(conclusions) {
-    if (all_sure(facts)) return;
+    if (facts.all_sure()) return;
     own_facts_ = sure_only(facts);
     own_conclusions_ = chain(rule_base, *own_facts_);
 }
@@ -391,11 +385,16 @@ void Ranker::rank_possible(Ranking& ranking, const Known& known, const std::vect
     }
 }
 
+/// Causes that are equally likely stand in the order of their priors and ids, whatever the last digits of the sums came to.
 void Ranker::put_in_order(Ranking& ranking) const {
+    const auto rounded = [](const RankedCause& ranked) { return std::round(ranked.chance * 1e13); };
     std::ranges::sort(ranking.causes, [&](const RankedCause& a, const RankedCause& b) {
-        if (a.chance != b.chance) return a.chance > b.chance;
+        if (rounded(a) != rounded(b)) return rounded(a) > rounded(b);
         return a.prior != b.prior ? a.prior > b.prior : rule_base_.causes[a.cause].id < rule_base_.causes[b.cause].id;
     });
+    for (std::size_t i = 1; i < ranking.causes.size(); ++i)
+        if (rounded(ranking.causes[i]) == rounded(ranking.causes[i - 1]))
+            ranking.causes[i].chance = ranking.causes[i - 1].chance;
 }
 
 Ranking Ranker::rank(const Facts& facts) const {

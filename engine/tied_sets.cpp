@@ -397,9 +397,7 @@ std::vector<CauseSet> TiedSets::sets_from(double chance) const {
         if (kept.with_bystanders >= chance * total_) add_with_bystanders(kept, chance * total_, sets);
     for (const CauseSet& set : listed_)
         if (set.chance >= chance) sets.push_back(set);
-    std::ranges::sort(sets, [](const CauseSet& a, const CauseSet& b) {
-        return a.chance != b.chance ? a.chance > b.chance : a.members < b.members;
-    });
+    std::ranges::sort(sets, likelier);
     return sets;
 }
 

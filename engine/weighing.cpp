@@ -209,6 +209,12 @@ private:
 
 }  // namespace
 
+bool likelier(const CauseSet& a, const CauseSet& b) {
+    const double first = std::round(a.chance * 1e13);
+    const double second = std::round(b.chance * 1e13);
+    return first != second ? first > second : a.members < b.members;
+}
+
 bool CauseSet::contains(std::uint32_t cause) const { return std::ranges::find(causes(), cause) != causes().end(); }
 
 Weighed weigh(const EvidenceModel& model, const Situation& situation) {

@@ -26,6 +26,9 @@ struct CauseSet {
     [[nodiscard]] bool contains(std::uint32_t cause) const;
 };
 
+/// The likelier set first; of two whose chances differ in their last digits only, the one with the earlier causes.
+[[nodiscard]] bool likelier(const CauseSet& a, const CauseSet& b);
+
 struct Weighed {
     std::vector<CauseSet> sets;  ///< every allowed set, in a fixed order; empty when the situation rules out all of them
     std::vector<double> chance;  ///< of each cause

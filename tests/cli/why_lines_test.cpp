@@ -48,7 +48,7 @@ json only_answer(const std::string& line, const Words& more = {"--short"}) {
 /// Some hundred beds, none like its neighbour.
 std::string many_lines(int count) {
     const std::array<std::string, 5> smells = {"strong", "faint", "none", "?", "strong,unsure"};
-    const std::array<std::string, 3> squeezes = {"stream", "few_drops", "crumbles"};
+    const std::array<std::string, 3> squeezes = {"stream", "few_drops", "dry_crumbles"};
     std::string text;
     for (int i = 0; i < count; ++i) {
         text += R"({"id": )" + std::to_string(i) + R"(, "told": {"smell_rotten": ")" + smells[static_cast<std::size_t>(i) % 5] +
@@ -222,7 +222,7 @@ TEST_CASE("a bad line is told with its place, and the rest goes on", "[cli][line
     for (const Row& row :
          std::vector<Row>{{R"({"told": {"smel_rotten": "strong"}})", 11, "there is no sign 'smel_rotten'"},
                           {R"({"told": {"squeeze": "streem"}})", 22, "has no answer 'streem'"},
-                          {R"({"told": {"squeeze": ["stream", "crumbles"]}})", 22, "exclude one another"},
+                          {R"({"told": {"squeeze": ["stream", "dry_crumbles"]}})", 22, "exclude one another"},
                           {R"({"told": {"squeeze": null}})", 22, "null is no answer"},
                           {R"({"told": {"bed_temperature": 1e3}})", 30, "1e3"},
                           {R"({"told": {"squeeze": "stream"}, "tolled": 1})", 33, "unknown key 'tolled'"},
@@ -351,7 +351,7 @@ TEST_CASE("an answer comes before the next line is written, and an interruption 
     program.say(R"({"id": 1, "told": {"squeeze": "stream"}})"
                 "\n");
     CHECK(json::parse(program.hear())["id"] == 1);
-    program.say(R"({"id": 2, "told": {"squeeze": "crumbles"}})"
+    program.say(R"({"id": 2, "told": {"squeeze": "dry_crumbles"}})"
                 "\n"
                 R"({"id": 3, "to)");
     CHECK(json::parse(program.hear())["id"] == 2);

@@ -54,7 +54,7 @@ void check_same_sets(const TiedSets& fast, const Weighed& all, double from) {
             }
     CHECK(found == expected.size());
     CHECK(seen.size() <= found + 1);  // one may lie on the edge
-    CHECK(std::ranges::is_sorted(seen, std::greater{}, &CauseSet::chance));
+    CHECK(std::ranges::is_sorted(seen, likelier));
     CHECK(chance.value() < 1e-9);
     CHECK(score.value() < 1e-9);
 }
