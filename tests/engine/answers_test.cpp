@@ -187,6 +187,10 @@ TEST_CASE("how sure the person is stands last", "[answers]") {
     CHECK(heard({"squeeze=streams , guess"}).sureness == Sureness::guess);
     CHECK(heard({"worm_place=deep,up_walls,unsure"}).sureness == Sureness::unsure);
     CHECK(heard({"bed_temperature=28 to 32 °C,guess"}).sureness == Sureness::guess);
+    // Only "not " denies, not any word of three letters before an answer's name.
+    CHECK(fault_of("squeeze=very streams").find("has no answer 'very streams'") != std::string::npos);
+    CHECK(fault_of("squeeze=big streams").find("has no answer 'big streams'") != std::string::npos);
+    CHECK(fault_of("squeeze=wet").find("has no answer 'wet'") != std::string::npos);
     CHECK(fault_of("squeeze=unsure").find("has no answer 'unsure'") != std::string::npos);
     CHECK(fault_of("squeeze=unsure,streams").find("has no answer 'unsure'") != std::string::npos);
 }

@@ -161,6 +161,19 @@ TEST_CASE("every rule stands once in the order of work, after the rules that it 
     CHECK(done.size() == base.rules.size());
 }
 
+TEST_CASE("what settled a condition is told for every sort of sign", "[chaining]") {
+    const RuleBase base = Rules()
+                              .sign("wet", "name: Water, answers: {yes: {means: it stands}, no: {means: none stands}}")
+                              .sign("warmth", "name: Warmth, measured in: °C, plausible: -20 to 90")
+                              .conclusion("hot")
+                              .rule("hot_by_number", "warmth above 30 °C and wet", "hot")
+                              .base();
+    const Facts facts = facts_in(base, {"warmth=41 °C", "wet=yes"});
+    const std::string told = settled_in_words(base.rules[Handle<Rule>{0}].when, base, facts, chain(base, facts));
+    CHECK(told.find("Warmth: 41 °C") != std::string::npos);
+    CHECK(told.find("Water: it stands") != std::string::npos);
+}
+
 TEST_CASE("over the default rules every reason holds, and every unsettled conclusion is unsettled", "[chaining][property]") {
     const RuleBase& base = default_base();
     Dice dice(20261117);

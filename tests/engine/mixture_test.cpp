@@ -282,6 +282,14 @@ TEST_CASE("volume and density come from the litres where those were measured", "
     CHECK(mixture.density->low == near(60, 1e-9));
     CHECK(mixture.density->typical == near(100, 1e-9));
     CHECK(mixture.density->high == near(180, 1e-9));
+    // Light leaves leave air at either end of that range; wet dung is light enough for it at one end only.
+    CHECK(mixture.air_space_least == AirSpace::high);
+    CHECK(mixture.air_space_most == AirSpace::high);
+    const Ingredient dung{"dung", Estimate::exactly(60), Estimate::exactly(1.5), Estimate::exactly(24),
+                          Estimate{300, 600, 1'100}};
+    const Mixture heap = mix(std::vector<Portion>{*portion_of({Amount::By::mass, 3, "3 kg"}, dung)});
+    CHECK(heap.air_space_least == AirSpace::low);
+    CHECK(heap.air_space_most == AirSpace::high);
 
     const Portion weighed = *portion_of({Amount::By::mass, 3, "3 kg"}, leaves);
     const Mixture other = mix({&weighed, 1});

@@ -1,7 +1,9 @@
 // What a record tells the diagnosis, what it keeps silent about, and how it gives way to what a person says.
 #include "engine/tank_facts.hpp"
 
+#include "engine/rule_base_reader.hpp"
 #include "engine/tank_diagnosis.hpp"
+#include "rules/default_rules.hpp"
 #include "tests/catch.hpp"
 #include "tests/near.hpp"
 #include "tests/tanks.hpp"
@@ -179,6 +181,25 @@ TEST_CASE("dung, dust and dry material", "[tank][facts]") {
     CHECK(facts(brown, 99).at("bedding_carbon").value == "balanced");
     Tank brownest = fed({{"peelings", 2}, {"leaves", 6}});  // 4 L and 60 L
     CHECK(facts(brownest, 99).at("bedding_carbon").value == "high");
+}
+
+TEST_CASE("dung that was fed tells of itself", "[tank][facts]") {
+    const RuleBase base = read_rule_base(default_rules()).rule_base;
+    TankReading reading = read_tank_record(
+        "tank: T\nentries:\n"
+        "  - {on: 2026-01-01, added: {kitchen waste: 200 kg, dry leaves: 80 kg}}\n"
+        "  - {on: 2026-02-10, worms in: 5 kg}\n"
+        "  - {on: 2026-03-08, added: {cow dung: 8 kg, kitchen waste: 4 kg}}\n",
+        "tank.yaml", base);
+    REQUIRE(reading.complaints.empty());
+    Told told;
+    (void)look_into(Ranker(base), std::move(reading.record), *read_day("2026-03-09"), 0, told);
+    const auto dung = base.signs.find("feed_dung");
+    REQUIRE(dung);
+    const Observation* seen = told.facts.find(*dung);
+    REQUIRE(seen);
+    CHECK(as_value(base.signs[*dung], *seen) == "fresh");
+    CHECK(has(seen->from, "last on 2026-03-08"));
 }
 
 TEST_CASE("what was seen counts surely, then with doubt, then no more", "[tank][facts]") {

@@ -199,6 +199,15 @@ TEST_CASE("a harvest takes away what it weighs, and what went in stays as it was
     CHECK(tank.on(99, "left").stage == BayStage::worm_bed);
 }
 
+TEST_CASE("a bay holds no more than it has room for, however much went in", "[tank]") {
+    // 4,000 kg on the day: a litre of it weighs 1.1 kg at most, and the bay holds 2,124 L.
+    const BayState bay = Tank().added(1, "left", {{"peelings", 4'000}}).on(1, "left");
+    CHECK(bay.kg->value.high == near(1.1 * 2124, 1));
+    CHECK(bay.kg->value.typical <= bay.kg->value.high);
+    CHECK(bay.litres->value.high == near(2124, 0.5));
+    CHECK(bay.free_litres.value() == near(2124 - bay.litres->value.typical, 0.5));
+}
+
 TEST_CASE("what is left lies between what nothing rots and all that can", "[tank]") {
     const int later = GENERATE(0, 12, 29, 120);
     const BayState bay = Tank().added(1, "left", {{"peelings", 100}}).on(1 + later, "left");
