@@ -27,12 +27,9 @@ std::string element(const char* name, const std::string& inside) {
     return std::string("<") + name + ">" + inside + "</" + name + ">";
 }
 
-std::string beginning_of_page(const std::string& title, const char* style, const char* color_scheme) {
-    std::string text = "<!DOCTYPE html>\n<html lang=\"en-GB\">\n<head>\n<meta charset=\"utf-8\">\n";
-    text +=
-        "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'; base-uri "
-        "'none'; "
-        "form-action 'none'\">\n";
+std::string beginning_of_page(const std::string& title, const char* style, const char* color_scheme,
+                              const std::string& more_head) {
+    std::string text = "<!DOCTYPE html>\n<html lang=\"en-GB\">\n<head>\n<meta charset=\"utf-8\">\n" + more_head;
     text += "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n";
     text += std::string("<meta name=\"color-scheme\" content=\"") + color_scheme + "\">\n";
     text += element("title", escaped(title)) + "\n<style>\n" + style + "</style>\n</head>\n<body>\n";

@@ -12,7 +12,8 @@ namespace lidlift::cli {
 /// <name>inside</name>; `inside` is HTML already.
 [[nodiscard]] std::string element(const char* name, const std::string& inside);
 
-/// A page up to and with <body>: nothing is fetched and no script runs, whatever stands in it.
-[[nodiscard]] std::string beginning_of_page(const std::string& title, const char* style, const char* color_scheme);
+/// A page up to and with <body>; `more_head` is HTML already, a line of the head.
+[[nodiscard]] std::string beginning_of_page(const std::string& title, const char* style, const char* color_scheme,
+                                            const std::string& more_head = {});
 
 }  // namespace lidlift::cli

@@ -11,6 +11,11 @@
 namespace lidlift::cli {
 namespace {
 
+/// Nothing is fetched and no script runs, whatever stands in the page.
+constexpr const char* policy =
+    "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'; base-uri 'none'; "
+    "form-action 'none'\">\n";
+
 std::string with_class(const char* name, const char* look, const std::string& inside) {
     return fmt::format("<{0} class=\"{1}\">{2}</{0}>", name, look, inside);
 }
@@ -21,7 +26,7 @@ public:
 
     std::string write(const SheetLayout& layout) {
         const std::string style = fmt::format(":root {{ --letters: {:g}pt; }}", layout.letters) + handover_style;
-        text_ = beginning_of_page(sheet_.title, style.c_str(), "light");
+        text_ = beginning_of_page(sheet_.title, style.c_str(), "light", policy);
         text_ += "<main>\n<header>\n" + element("h1", escaped(sheet_.title)) + "\n";
         text_ += "<div class=\"standing\">\n" + paragraphs(sheet_.standing) + "</div>\n";
         if (!sheet_.notes.empty()) text_ += "<div class=\"notes\">\n" + paragraphs(sheet_.notes) + "</div>\n";
