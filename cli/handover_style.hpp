@@ -33,7 +33,7 @@ section { margin-top: .7em; }
 
 .columns { columns: 2; column-gap: 1.6em; margin-top: .5em; }
 .columns section { margin: 0 0 .7em; }
-.apart .todo { break-before: column; }
+.apart .actions { break-before: column; }
 .columns h2, .columns h3, .columns caption { break-after: avoid; }
 .columns li, .columns p, .columns table { break-inside: avoid; }
 .dots li { padding-left: .9em; text-indent: -.9em; margin-top: .12em; }

@@ -137,7 +137,7 @@ private:
 
     void steps() {
         if (sheet_.steps.empty() && sheet_.steps_remark.empty()) return;
-        begin("steps", sheet_.steps_heading, "todo");
+        begin("steps", sheet_.steps_heading, "actions");
         for (const SheetSteps& group : sheet_.steps) {
             text_ += element("h3", escaped(group.when)) + "\n<ul class=\"ticks\">\n";
             for (const SheetStep& one : group.steps) step(one);

@@ -48,8 +48,8 @@ struct CallSummary {
     Diagnosis diagnosis;               ///< by the rule base at hand
     std::string first_now;             ///< the cause that is thought of first; empty: none
 
-    std::optional<Moment> advised;     ///< when advice was last given
-    bool told_since = false;           ///< answers came after that
+    std::optional<Moment> advised;  ///< when advice was last given
+    bool told_since = false;        ///< answers came after that
     std::optional<SinceTheAdvice> since;
     std::optional<Moment> look_again;  ///< counted from the last advice, or from what was said last
 

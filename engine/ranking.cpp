@@ -385,12 +385,11 @@ void Ranker::rank_possible(Ranking& ranking, const Known& known, const std::vect
     }
 }
 
-/// Causes that are equally likely stand in the order of their priors and ids, whatever the last digits of the sums came to.
-void Ranker::put_in_order(Ranking& ranking) const {
+void put_in_order(const RuleBase& rule_base, Ranking& ranking) {
     const auto rounded = [](const RankedCause& ranked) { return std::round(ranked.chance * 1e13); };
     std::ranges::sort(ranking.causes, [&](const RankedCause& a, const RankedCause& b) {
         if (rounded(a) != rounded(b)) return rounded(a) > rounded(b);
-        return a.prior != b.prior ? a.prior > b.prior : rule_base_.causes[a.cause].id < rule_base_.causes[b.cause].id;
+        return a.prior != b.prior ? a.prior > b.prior : rule_base.causes[a.cause].id < rule_base.causes[b.cause].id;
     });
     for (std::size_t i = 1; i < ranking.causes.size(); ++i)
         if (rounded(ranking.causes[i]) == rounded(ranking.causes[i - 1]))
@@ -414,7 +413,7 @@ Ranking Ranker::rank(const Facts& facts) const {
     for_each_balance(model, known.situation, possible, [&](std::uint32_t, const Balance& balance) {
         add_balance(ranking.causes[next++], known, facts, balance);
     });
-    put_in_order(ranking);
+    put_in_order(rule_base_, ranking);
     // All lines but the last, which says what is shared with other causes.
     find_roots(rule_base_, ranking,
                [](const RankedCause& ranked) { return probability(decibans(ranked.chance) - ranked.balance.back().decibans); });
@@ -432,7 +431,7 @@ Ranking Ranker::rank_in_brief(const Facts& facts) const {
     ranking.contradictory = tied.none_possible();
     if (!ranking.contradictory) {
         rank_possible(ranking, known, tied.chance(), facts);
-        put_in_order(ranking);
+        put_in_order(rule_base_, ranking);
         find_roots(rule_base_, ranking, [&](const RankedCause& ranked) {
             return probability(10 * std::log10(tied.odds_alone(ranked.cause.index)));
         });

@@ -84,6 +84,10 @@ private:
 /// From this chance a cause that brings another about makes it a consequence: the lower edge of "roughly even chance".
 inline constexpr double likely_root = 0.45;
 
+/// Likeliest first. Causes that are equally likely stand in the order of their priors and ids, whatever the last digits of the
+/// sums came to.
+void put_in_order(const RuleBase& rule_base, Ranking& ranking);
+
 /// Finds which causes of a ranking in falling order follow from others, and fills in `follows_from` and `there`. `by_itself`
 /// gives the chance of a cause on its own balance, before other causes explain its signs away. Two causes that bring each other
 /// about are equals, and neither is made the other's consequence.
@@ -158,7 +162,6 @@ private:
     };
     [[nodiscard]] Known know(const Facts& facts) const;
     void rank_possible(Ranking& ranking, const Known& known, const std::vector<double>& chance, const Facts& facts) const;
-    void put_in_order(Ranking& ranking) const;
     [[nodiscard]] double error(Sureness sureness) const;
     void add_balance(RankedCause& ranked, const Known& known, const Facts& facts, const Balance& balance) const;
     [[nodiscard]] BalanceLine line(const Finding& finding, Handle<Cause> cause, const Facts& facts,

@@ -34,7 +34,8 @@ std::vector<Handle<Cause>> causes_advised(const CallRecord& record, const RuleBa
     const RecordedAdvice* advice = last_advice(record);
     if (!advice) return result;
     for (const RecordedChance& one : advice->causes)
-        if (const auto cause = base.causes.find(one.cause); cause && result.size() < most_causes_named) result.push_back(*cause);
+        if (const auto cause = base.causes.find(one.cause); cause && result.size() < most_causes_named)
+            result.push_back(*cause);
     return result;
 }
 

@@ -8,7 +8,6 @@
 #include <cmath>
 #include <limits>
 #include <numeric>
-#include <tuple>
 
 namespace lidlift {
 
@@ -104,17 +103,13 @@ Ranking FewCauses::rank(const KnownFacts& known, std::span<const Handle<Cause>> 
         ranked.prior = few.model.prior[i];
         ranking.causes.push_back(std::move(ranked));
     }
-    const auto& entries = ranker_.rule_base().causes;
-    std::ranges::sort(ranking.causes, [&](const RankedCause& a, const RankedCause& b) {
-        return std::tuple(-a.chance, -a.prior, std::string_view(entries[a.cause].id)) <
-               std::tuple(-b.chance, -b.prior, std::string_view(entries[b.cause].id));
-    });
+    put_in_order(ranker_.rule_base(), ranking);
     find_roots(ranker_.rule_base(), ranking, [&](const RankedCause& ranked) {
         const auto position = std::ranges::lower_bound(causes, ranked.cause) - causes.begin();
         return probability(balance_of(few.model, few.situation, static_cast<std::uint32_t>(position)).sum());
     });
     // From here on the sets speak of the rule base's causes, as those of a whole ranking do.
-    std::vector<double> chance(entries.size(), 0);
+    std::vector<double> chance(ranker_.rule_base().causes.size(), 0);
     for (std::size_t i = 0; i < causes.size(); ++i) chance[causes[i].index] = ranking.weighed.chance[i];
     ranking.weighed.chance = std::move(chance);
     for (CauseSet& set : ranking.weighed.sets)

@@ -270,7 +270,7 @@ TEST_CASE("blank lines, CR LF, a byte-order mark and no end of the last line", "
     CHECK(json::parse(lines[0])["line"] == 1);
     CHECK(json::parse(lines[1])["line"] == 5);
     CHECK(json::parse(lines[0])["causes"] == json::parse(lines[1])["causes"]);
-    for (const std::string& nothing : {"", "\n", "\r\n\r\n"}) {
+    for (const std::string nothing : {"", "\n", "\r\n\r\n"}) {
         const Run empty = run_lines(nothing);
         CHECK(empty.exit == 0);
         CHECK(empty.out.empty());
@@ -381,7 +381,7 @@ TEST_CASE("what cannot be read or written, and options that do not go together",
     check_error(run({"why", "--cases", file, "--steady"}), 2, "--cases");
     check_error(run({"why", "--short", "squeeze=stream"}), 2, "--cases FILE");
     check_error(run({"why", "--threads", "2", "squeeze=stream"}), 2, "--cases FILE");
-    for (const std::string& threads : {"0", "-1", "1025", "two", "2x", "99999999999999999999"})
+    for (const std::string threads : {"0", "-1", "1025", "two", "2x", "99999999999999999999"})
         check_error(run({"why", "--cases", file, "--threads=" + threads}), 2, "from 1 to 1024");
     const Run most = run({"why", "--cases", file, "--short", "--threads", std::to_string(lidlift::cli::most_threads)});
     check_answer(most);
