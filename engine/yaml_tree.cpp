@@ -121,8 +121,10 @@ public:
         YamlNode node = begin(YamlNode::Kind::text, mark, tag, anchor);
         node.text = text;
         node.plain = tag == plain_tag;
-        if (const std::string_view written = source_.from(mark); written.starts_with('"') || written.starts_with('\''))
-            last_quoted_ = mark;
+        const std::string_view written = source_.from(mark);
+        const bool quoted = written.starts_with('"') || written.starts_with('\'');
+        if (quoted) last_quoted_ = mark;
+        if (written.substr(quoted).starts_with(text)) node.inset = quoted;
         if (text.size() > longest_text)
             complain(mark, "this text is longer than " + std::to_string(longest_text) + " bytes", "split it");
         else if (const auto bad = find_bad_character("\n" + text))  // no beginning of a file: no byte-order mark

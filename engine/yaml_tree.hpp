@@ -4,6 +4,7 @@
 
 #include "engine/complaint.hpp"
 
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -24,7 +25,10 @@ struct YamlNode {
     Place place;           ///< where the value begins
     bool cut_off = false;  ///< reading broke off inside it, so what it lacks may only be unread
     std::string text;      ///< kind text
-    bool plain = false;    ///< kind text: written without quotes or block marks, so that column arithmetic inside it is exact
+    bool plain = false;    ///< kind text: written without quotes or block marks
+    /// Kind text: columns from `place` to its first letter, where the whole of it stands there letter for letter; nothing: it
+    /// runs over several lines or was written with escapes.
+    std::optional<int> inset;
     std::vector<YamlNode> items;     ///< kind list
     std::vector<YamlEntry> entries;  ///< kind map, in the order of the file, keys unique
 

@@ -194,7 +194,7 @@ private:
 
 Place place_inside(const YamlNode& node, int column) {
     Place place = node.place;
-    if (column > 0) place.column += column - 1 + (node.plain ? 0 : 1);
+    if (column > 0 && node.inset) place.column += column - 1 + *node.inset;
     return place;
 }
 

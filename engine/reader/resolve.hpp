@@ -17,7 +17,8 @@ namespace lidlift::reader {
 [[nodiscard]] std::optional<Handle<Source>> find_source(const YamlNode& node, const RuleBase& rule_base,
                                                         Complaints& complaints);
 
-/// Where column `column` (1-based) of a text node's own text stands in its file, as near as can be told.
+/// Where column `column` (1-based) of a text node's own text stands in its file, or where that text begins, if it runs over
+/// several lines or has escapes in it.
 [[nodiscard]] Place place_inside(const YamlNode& node, int column);
 
 }  // namespace lidlift::reader
