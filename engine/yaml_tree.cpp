@@ -124,7 +124,7 @@ public:
         const std::string_view written = source_.from(mark);
         const bool quoted = written.starts_with('"') || written.starts_with('\'');
         if (quoted) last_quoted_ = mark;
-        if (written.substr(quoted).starts_with(text)) node.inset = quoted;
+        if (written.substr(quoted ? 1 : 0).starts_with(text)) node.inset = quoted ? 1 : 0;
         if (text.size() > longest_text)
             complain(mark, "this text is longer than " + std::to_string(longest_text) + " bytes", "split it");
         else if (const auto bad = find_bad_character("\n" + text))  // no beginning of a file: no byte-order mark
@@ -375,8 +375,11 @@ YamlNode read_yaml(std::string_view text, const std::string& file, Complaints& c
         complaints.add({file, 0, 0}, "the file could not be read");
     }
     const bool is_empty = tree.kind == YamlNode::Kind::text && tree.plain && tree.text.empty();
-    if (tree.place.line == 0 || is_empty)
-        return {.kind = YamlNode::Kind::map, .place = {file, 1, 1}, .text = {}, .items = {}, .entries = {}};
+    if (tree.place.line == 0 || is_empty) {
+        tree = {};
+        tree.kind = YamlNode::Kind::map;
+        tree.place = {file, 1, 1};
+    }
     return tree;
 }
 
