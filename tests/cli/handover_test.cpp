@@ -201,7 +201,8 @@ TEST_CASE("the balance of a sheet adds up, in every format", "[cli][handover]") 
         ++totals;
     }
     CHECK(totals >= 1);
-    for (const Json& cause : as_json(call(words)).at("causes")) {
+    const Json document = as_json(call(words));
+    for (const Json& cause : document.at("causes")) {
         double decibans = 0;
         for (const Json& line : cause.at("balance")) decibans += line.at("decibans").get<double>();
         const double chance = cause.at("chance");
