@@ -258,13 +258,13 @@ std::string mutated(std::string text, Dice& dice) {
 
 }  // namespace
 
-TEST_CASE("500 random slips in the default rule files never crash", "[limits][hostile]") {
+TEST_CASE("700 random slips in the default rule files never crash", "[limits][hostile]") {
     const std::vector<RuleText> files = default_rules();
     const std::vector<std::string> words = {"smell_rotten=strong", "squeeze=stream", "worm_place=up_walls_lid"};
     Dice dice(20261103);
     int refused = 0;
     int used = 0;
-    for (int i = 0; i < 500; ++i) {
+    for (int i = 0; i < 700; ++i) {
         std::vector<RuleText> changed = files;
         const std::uint32_t which = dice.whole(0, static_cast<std::uint32_t>(files.size()) - 1);
         const std::uint32_t slips = dice.whole(1, 3);
