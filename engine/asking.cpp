@@ -92,7 +92,7 @@ bool sure_enough(const RuleBase& base, const Ranking& ranking, const AskingLimit
 
 bool an_answer_may_change_the_steps(const Ranker& ranker, const Told& told, const Ranking& ranking,
                                     const std::vector<Question>& questions, const AskingLimits& limits) {
-    const LookingAhead ahead(ranker, told, ranking);
+    LookingAhead ahead(ranker, told, ranking);
     std::vector<double> now;
     for (const CauseSet& set : ahead.sets()) now.push_back(set.chance);
     const auto steps = needed_steps(ranker.rule_base(), ranking, ahead.sets(), now);

@@ -3,62 +3,69 @@
 #include <algorithm>
 
 namespace lidlift {
-namespace {
-
-bool holds(std::span<const std::uint32_t> list, std::uint32_t one) { return std::ranges::find(list, one) != list.end(); }
-
-}  // namespace
 
 Bystanders::Bystanders(std::vector<double> odds, const std::vector<Pair>& never_together, int most)
     : odds_(std::move(odds)),
       apart_from_(odds_.size()),
       most_(static_cast<std::size_t>(std::clamp(most, 0, most_in_a_set))),
       stride_(most_ + 1) {
-    for (const auto& [a, b] : never_together)
-        if (!apart(a, b)) {
-            apart_from_[a].push_back(b);
-            apart_from_[b].push_back(a);
-        }
+    for (const auto& [a, b] : never_together) {
+        apart_from_[a].set(b);
+        apart_from_[b].set(a);
+    }
     find_blocks();
     sum_up();
 }
 
-bool Bystanders::apart(std::size_t a, std::uint32_t b) const { return holds(apart_from_[a], b); }
-
 void Bystanders::find_blocks() {
-    std::vector<bool> placed(odds_.size(), false);
+    CauseMask placed;
     for (std::uint32_t first = 0; first < odds_.size(); ++first) {
-        if (placed[first]) continue;
-        if (apart_from_[first].empty()) {
+        if (placed.has(first)) continue;
+        if (!apart_from_[first].any()) {
             free_.push_back(first);
             continue;
         }
-        Block block{{first}};
-        placed[first] = true;
-        for (std::size_t i = 0; i < block.members.size(); ++i)
-            for (const std::uint32_t other : apart_from_[block.members[i]])
-                if (!placed[other]) {
-                    placed[other] = true;
-                    block.members.push_back(other);
-                }
-        blocks_.push_back(std::move(block));
+        Block block;
+        block.members.set(first);
+        for (CauseMask open = block.members; open.any();) {
+            CauseMask next;
+            open.for_each([&](std::size_t one) { next.add(apart_from_[one]); });
+            next.remove(block.members);
+            block.members.add(next);
+            open = next;
+        }
+        placed.add(block.members);
+        blocks_.push_back(block);
     }
 }
 
-/// Every allowed set within one block.
-void Bystanders::add_sets(const Block& block, std::span<const std::uint32_t> left_out, std::size_t next, double weight,
-                          Positions& members, Polynomial& all, std::vector<Polynomial>* with) const {
-    all[members.size()] += weight;
-    if (with)
-        for (const std::uint32_t member : members) (*with)[member][members.size()] += weight;
-    if (members.size() == most_) return;
-    for (std::size_t i = next; i < block.members.size(); ++i) {
-        const std::uint32_t one = block.members[i];
-        if (holds(left_out, one) || std::ranges::any_of(members, [&](auto member) { return apart(member, one); })) continue;
-        members.push_back(one);
-        add_sets(block, left_out, i + 1, weight * odds_[one], members, all, with);
-        members.pop_back();
-    }
+/// By number of members: what the allowed sets weigh together that are made of a set of `size` members by those of `left`.
+Bystanders::Polynomial Bystanders::sum_larger(const CauseMask& left, std::size_t size, double weight,
+                                              std::vector<Polynomial>* with) const {
+    Polynomial sums{};
+    if (size == most_) return sums;
+    left.for_each([&](std::size_t one) {
+        const double with_one = weight * odds_[one];
+        Polynomial larger{};
+        if (size + 1 < most_) {
+            CauseMask behind = left;
+            behind.keep_from(one + 1);
+            behind.remove(apart_from_[one]);
+            if (behind.any()) larger = sum_larger(behind, size + 1, with_one, with);
+        }
+        larger[size + 1] += with_one;
+        for (std::size_t i = size + 1; i <= most_; ++i) sums[i] += larger[i];
+        if (with)
+            for (std::size_t i = size + 1; i <= most_; ++i) (*with)[one][i] += larger[i];
+    });
+    return sums;
+}
+
+/// The empty set included.
+Bystanders::Polynomial Bystanders::sum_of(const CauseMask& block, std::vector<Polynomial>* with) const {
+    Polynomial sets = sum_larger(block, 0, 1, with);
+    sets[0] = 1;
+    return sets;
 }
 
 void Bystanders::multiply(Polynomial& by, const Polynomial& factor) const {
@@ -74,8 +81,7 @@ void Bystanders::multiply(Polynomial& by, const Polynomial& factor) const {
 void Bystanders::sum_up() {
     const std::size_t parts = free_.size() + blocks_.size();
     std::vector<Polynomial> with(blocks_.empty() ? 0 : odds_.size(), Polynomial{});
-    Positions members;
-    for (Block& block : blocks_) add_sets(block, {}, 0, 1, members, block.sets, &with);
+    for (Block& block : blocks_) block.sets = sum_of(block.members, &with);
     const auto part = [&](std::size_t i) {
         if (i >= free_.size()) return blocks_[i - free_.size()].sets;
         Polynomial one{1};
@@ -90,7 +96,7 @@ void Bystanders::sum_up() {
     up_to_ = before.back();
     for (std::size_t slots = 1; slots <= most_; ++slots) up_to_[slots] += up_to_[slots - 1];
     with_.assign(odds_.size() * stride_, 0);
-    const auto note = [&](std::uint32_t one, Polynomial own, const Polynomial& others) {
+    const auto note = [&](std::size_t one, Polynomial own, const Polynomial& others) {
         multiply(own, others);
         double sum = 0;
         for (std::size_t slots = 0; slots <= most_; ++slots) with_[one * stride_ + slots] = sum += own[slots];
@@ -104,7 +110,7 @@ void Bystanders::sum_up() {
             if (most_ > 0) own[1] = odds_[free_[i]];
             note(free_[i], own, others);
         } else {
-            for (const std::uint32_t member : blocks_[i - free_.size()].members) note(member, with[member], others);
+            blocks_[i - free_.size()].members.for_each([&](std::size_t member) { note(member, with[member], others); });
         }
         multiply(after, part(i));
     }
@@ -112,51 +118,44 @@ void Bystanders::sum_up() {
 
 /// For one or two members by counting out and in again what is left out; for more anew. Counting out loses a digit for each
 /// power of ten by which the odds of what is left out exceed 1.
-double Bystanders::all_without(std::size_t slots, std::span<const std::uint32_t> left_out) const {
-    if (slots == 0 || left_out.empty()) return all(slots);
+double Bystanders::all_without(std::size_t slots, const CauseMask& left_out) const {
+    if (slots == 0 || !left_out.any()) return all(slots);
     if (slots <= 2) {
         double sum = all(slots);
-        for (std::size_t i = 0; i < left_out.size(); ++i) {
-            sum -= with(left_out[i], slots);
-            for (std::size_t j = 0; slots == 2 && j < i; ++j)
-                if (!apart(left_out[i], left_out[j])) sum += odds_[left_out[i]] * odds_[left_out[j]];
-        }
+        left_out.for_each([&](std::size_t one) {
+            sum -= with(one, slots);
+            if (slots == 1) return;
+            CauseMask others = left_out;
+            others.keep_from(one + 1);
+            others.remove(apart_from_[one]);
+            others.for_each([&](std::size_t other) { sum += odds_[one] * odds_[other]; });
+        });
         return sum;
     }
     Polynomial product{1};
     for (const std::uint32_t one : free_) {
-        if (holds(left_out, one)) continue;
+        if (left_out.has(one)) continue;
         for (std::size_t i = slots; i > 0; --i) product[i] += product[i - 1] * odds_[one];
     }
-    Positions members;
     for (const Block& block : blocks_) {
-        if (std::ranges::none_of(block.members, [&](auto member) { return holds(left_out, member); })) {
-            multiply(product, block.sets);
-            continue;
-        }
-        Polynomial sets{};
-        add_sets(block, left_out, 0, 1, members, sets, nullptr);
-        multiply(product, sets);
+        CauseMask left = block.members;
+        left.remove(left_out);
+        multiply(product, block.members.meets(left_out) ? sum_of(left, nullptr) : block.sets);
     }
     double sum = 0;
     for (std::size_t i = 0; i <= slots; ++i) sum += product[i];
     return sum;
 }
 
-void Bystanders::add_each_without(std::size_t slots, std::span<const std::uint32_t> left_out, double weight,
+void Bystanders::add_each_without(std::size_t slots, const CauseMask& left_out, double weight,
                                   std::vector<double>& into) const {
-    std::vector<std::uint32_t> out(left_out.begin(), left_out.end());
+    if (slots == 0) return;
     for (std::uint32_t one = 0; one < size(); ++one) {
-        if (slots == 0 || holds(left_out, one)) continue;
-        if (slots == 1) {
-            into[one] += weight * odds_[one];
-            continue;
-        }
+        if (left_out.has(one)) continue;
         // Beside this one stand all that are neither left out nor apart from it.
-        out.resize(left_out.size());
-        for (const std::uint32_t other : apart_from_[one])
-            if (!holds(left_out, other)) out.push_back(other);
-        out.push_back(one);
+        CauseMask out = left_out;
+        out.add(apart_from_[one]);
+        out.set(one);
         into[one] += weight * odds_[one] * all_without(slots - 1, out);
     }
 }

@@ -51,6 +51,37 @@ std::string settled_in_words(const Condition& condition, const RuleBase& rule_ba
     return words;
 }
 
+Conclusions none_concluded(std::size_t count) {
+    return {std::vector<Truth>(count, Truth::unknown), std::vector<std::optional<Handle<Rule>>>(count),
+            std::vector<Sureness>(count, Sureness::sure)};
+}
+
+/// How sure a conclusion is after a further rule for it, which came to `truth`: of the rules that make it true the surest
+/// counts, and while none does, the least sure.
+void weigh_sureness(Sureness sureness, Truth truth, Conclusions& so_far, std::size_t conclusion) {
+    Sureness& known = so_far.sureness[conclusion];
+    if (truth == Truth::yes)
+        known = so_far.truth[conclusion] == Truth::yes ? std::min(known, sureness) : sureness;
+    else if (so_far.truth[conclusion] != Truth::yes)
+        known = std::max(known, sureness);
+}
+
+/// Applies rules in an order in which they can be chained. They are all the rules for whatever they conclude, and nothing is
+/// known of that yet.
+void fire(const RuleBase& rule_base, std::span<const Handle<Rule>> rules, const Facts& facts, Conclusions& result) {
+    std::vector<bool> has_rule(result.truth.size(), false);
+    const bool all_sure = facts.all_sure();
+    for (const Handle<Rule> handle : rules) {
+        const Rule& rule = rule_base.rules[handle];
+        const std::size_t then = rule.then.index;
+        const Truth truth = evaluate(rule.when, facts, result.truth);
+        if (truth == Truth::yes && result.truth[then] != Truth::yes) result.because[then] = handle;
+        if (!all_sure) weigh_sureness(sureness_of(rule.when, facts, result), truth, result, then);
+        result.truth[then] = has_rule[then] ? (result.truth[then] | truth) : truth;
+        has_rule[then] = true;
+    }
+}
+
 }  // namespace
 
 Sureness sureness_of(const Condition& condition, const Facts& facts, const Conclusions& conclusions) {
@@ -76,32 +107,19 @@ Sureness sureness_of(const Condition& condition, const Facts& facts, const Concl
     return worst;
 }
 
-/// How sure a conclusion is after a further rule for it, which came to `truth`: of the rules that make it true the surest
-/// counts, and while none does, the least sure.
-static void weigh_sureness(Sureness sureness, Truth truth, Conclusions& so_far, std::size_t conclusion) {
-    Sureness& known = so_far.sureness[conclusion];
-    if (truth == Truth::yes)
-        known = so_far.truth[conclusion] == Truth::yes ? std::min(known, sureness) : sureness;
-    else if (so_far.truth[conclusion] != Truth::yes)
-        known = std::max(known, sureness);
+Conclusions chain(const RuleBase& rule_base, const Facts& facts) {
+    Conclusions result = none_concluded(rule_base.conclusions.size());
+    fire(rule_base, rule_base.rule_order, facts, result);
+    return result;
 }
 
-Conclusions chain(const RuleBase& rule_base, const Facts& facts) {
-    const std::size_t count = rule_base.conclusions.size();
-    Conclusions result{std::vector<Truth>(count, Truth::unknown), std::vector<std::optional<Handle<Rule>>>(count),
-                       std::vector<Sureness>(count, Sureness::sure)};
-    std::vector<bool> has_rule(count, false);
-    const bool all_sure = facts.all_sure();
-    for (const Handle<Rule> handle : rule_base.rule_order) {
-        const Rule& rule = rule_base.rules[handle];
-        const std::size_t then = rule.then.index;
-        const Truth truth = evaluate(rule.when, facts, result.truth);
-        if (truth == Truth::yes && result.truth[then] != Truth::yes) result.because[then] = handle;
-        if (!all_sure) weigh_sureness(sureness_of(rule.when, facts, result), truth, result, then);
-        result.truth[then] = has_rule[then] ? (result.truth[then] | truth) : truth;
-        has_rule[then] = true;
+void chain_again(const RuleBase& rule_base, const Facts& facts, const SignReach& reach, Conclusions& conclusions) {
+    for (const auto conclusion : reach.conclusions) {
+        conclusions.truth[conclusion.index] = Truth::unknown;
+        conclusions.because[conclusion.index].reset();
+        conclusions.sureness[conclusion.index] = Sureness::sure;
     }
-    return result;
+    fire(rule_base, reach.rules, facts, conclusions);
 }
 
 std::string settled_in_words(const Condition& condition, const RuleBase& rule_base, const Facts& facts,

@@ -7,6 +7,7 @@
 
 #include "engine/facts.hpp"
 #include "engine/rule_base.hpp"
+#include "engine/sign_reach.hpp"
 
 #include <optional>
 #include <string>
@@ -23,6 +24,9 @@ struct Conclusions {
 /// A conclusion is true when the condition of one of its rules is, false when it has rules and all are false, and unknown
 /// otherwise.
 [[nodiscard]] Conclusions chain(const RuleBase& rule_base, const Facts& facts);
+
+/// Brings conclusions up to date after another answer to one sign, whose reach that is.
+void chain_again(const RuleBase& rule_base, const Facts& facts, const SignReach& reach, Conclusions& conclusions);
 
 /// The least sure of the answers that settled `condition`, by the surest way in which they did.
 [[nodiscard]] Sureness sureness_of(const Condition& condition, const Facts& facts, const Conclusions& conclusions);

@@ -67,7 +67,7 @@ std::vector<ChangeOfMind> changes_of_mind(const Ranker& ranker, const Diagnosis&
     if (diagnosis.ranking.contradictory) return result;
     const auto steps = steps_soon(base, diagnosis.advice);
     const auto first = first_raised(diagnosis.ranking);
-    const LookingAhead ahead(ranker, diagnosis.told, diagnosis.ranking);
+    LookingAhead ahead(ranker, diagnosis.told, diagnosis.ranking);
     std::size_t tried = 0;
     for (const Question& question : next_questions(ranker, diagnosis.told, diagnosis.ranking, base.signs.size())) {
         if (result.size() == most_changes_of_mind || tried >= most_answers_tried) break;

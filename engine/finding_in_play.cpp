@@ -12,60 +12,78 @@ FindingInPlay::FindingInPlay(const EvidenceModel& model, const NoisyOr& noisy_or
       highest_(model.highest),
       count_(noisy_or.value_count() == 2 ? 1 : noisy_or.value_count()),
       values_(count_ * (most_in_a_set + 1)) {
-    for (std::size_t value = 0; value < count_; ++value) values_[value] = {1 - feature_->background[value]};
-    none_ = chance({values_.data(), count_});
+    for (std::size_t value = 0; value < count_; ++value) {
+        values_[value] = {1 - feature_->background[value]};
+        count_in(sums_[0], values_[value], value, 1);
+    }
+    none_ = chance(sums_[0]);
     ratio_[0] = 1;
 }
 
 void FindingInPlay::add(Links links) {
-    const Value* before = values_.data() + depth_ * count_;
-    Value* now = values_.data() + ++depth_ * count_;
-    std::copy(before, before + count_, now);
+    const Value* now = values_.data() + depth_ * count_;
+    Value* next = values_.data() + (depth_ + 1) * count_;
+    std::copy(now, now + count_, next);
+    for (const NoisyOr::Factor& link : links) next[link.value] = with(now[link.value], link);
+    sums_[depth_ + 1] = sums_with(links);
+    ratio_[depth_ + 1] = chance(sums_[depth_ + 1]) / none_;
+    ++depth_;
+}
+
+double FindingInPlay::ratio_with(Links links) const { return chance(sums_with(links)) / none_; }
+
+FindingInPlay::Value FindingInPlay::with(Value value, const NoisyOr::Factor& link) {
+    value.not_shown *= link.not_shown;
+    value.held_back *= link.held_back;
+    value.linked = true;
+    return value;
+}
+
+/// Only the values to which the further cause is linked change.
+FindingInPlay::Sums FindingInPlay::sums_with(Links links) const {
+    Sums sums = sums_[depth_];
+    const Value* now = values_.data() + depth_ * count_;
     for (const NoisyOr::Factor& link : links) {
-        Value& value = now[link.value];
-        value.not_shown *= link.not_shown;
-        value.held_back *= link.held_back;
-        value.linked = true;
+        count_in(sums, now[link.value], link.value, -1);
+        count_in(sums, with(now[link.value], link), link.value, 1);
     }
-    ratio_[depth_] = chance({now, count_}) / none_;
+    return sums;
 }
 
-double FindingInPlay::shown(const Value& value) const {
-    return std::clamp((1 - value.not_shown) * value.held_back, lowest_, highest_);
+/// Counts one value in (`times` 1) or out (-1).
+void FindingInPlay::count_in(Sums& sums, const Value& value, std::size_t position, int times) const {
+    const double named = (finding_.values & answer_set(position)) != 0 ? times : 0;
+    if (value.linked) {
+        const double chance = std::clamp((1 - value.not_shown) * value.held_back, lowest_, highest_);
+        sums.linked += times * chance;
+        sums.named_linked += named * chance;
+    } else {
+        const double background = feature_->background[position];
+        sums.unlinked += times * background;
+        sums.named_unlinked += named * background;
+        sums.unlinked_count += times;
+    }
 }
 
-double FindingInPlay::chance(std::span<const Value> values) const {
-    const double error = finding_.error;
+double FindingInPlay::chance(const Sums& sums) const {
     if (count_ == 1) {
+        // Of two values the second is the rest.
         if (finding_.values == all_answers(2)) return 1;
-        const double reported = error + (1 - 2 * error) * shown(values[0]);
-        return finding_.values == answer_set(0) ? reported : 1 - reported;
+        const double shown = sums.unlinked_count > 0 ? std::clamp(sums.unlinked, lowest_, highest_) : sums.linked;
+        const double first = finding_.error + (1 - 2 * finding_.error) * shown;
+        return finding_.values == answer_set(0) ? first : 1 - first;
     }
     if (finding_.values == all_answers(count_)) return 1;
-    double linked = 0;
-    double unlinked_background = 0;
-    double named_linked = 0;
-    double named_unlinked = 0;
-    for (std::size_t i = 0; i < count_; ++i) {
-        const bool named = (finding_.values & answer_set(i)) != 0;
-        if (values[i].linked) {
-            const double chance = shown(values[i]);
-            linked += chance;
-            if (named) named_linked += chance;
-        } else {
-            unlinked_background += feature_->background[i];
-            if (named) named_unlinked += feature_->background[i];
-        }
-    }
-    double sum = linked;
-    double total = named_linked;
-    if (unlinked_background > 0) {
-        const double remainder = std::max(NoisyOr::least_remainder, 1 - linked);
+    double sum = sums.linked;
+    double total = sums.named_linked;
+    if (sums.unlinked_count > 0) {
+        const double remainder = std::max(NoisyOr::least_remainder, 1 - sums.linked);
         sum += remainder;
-        total += named_unlinked * remainder / unlinked_background;
+        total += sums.named_unlinked * remainder / sums.unlinked;
     }
     total /= sum;
-    return total * (1 - error) + error * (std::popcount(finding_.values) - total) / static_cast<double>(count_ - 1);
+    return total * (1 - finding_.error) +
+           finding_.error * (std::popcount(finding_.values) - total) / static_cast<double>(count_ - 1);
 }
 
 }  // namespace lidlift

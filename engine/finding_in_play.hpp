@@ -21,6 +21,8 @@ public:
     /// How much likelier the report is under the causes in play than under none of the listed causes.
     [[nodiscard]] double ratio() const { return ratio_[depth_]; }
     [[nodiscard]] double ratio_before() const { return ratio_[depth_ - 1]; }
+    /// The same with one further cause, which is not added.
+    [[nodiscard]] double ratio_with(Links links) const;
 
     [[nodiscard]] int group() const { return feature_->group; }
 
@@ -32,8 +34,19 @@ private:
         bool linked = false;
     };
 
-    [[nodiscard]] double shown(const Value& value) const;
-    [[nodiscard]] double chance(std::span<const Value> values) const;
+    /// What `chance` is made of, summed over the values.
+    struct Sums {
+        double linked = 0;    ///< chance of those that a cause in play is linked to
+        double unlinked = 0;  ///< background of the others
+        double named_linked = 0;
+        double named_unlinked = 0;  ///< of those that the finding names
+        int unlinked_count = 0;
+    };
+
+    [[nodiscard]] static Value with(Value value, const NoisyOr::Factor& link);
+    [[nodiscard]] Sums sums_with(Links links) const;
+    void count_in(Sums& sums, const Value& value, std::size_t position, int times) const;
+    [[nodiscard]] double chance(const Sums& sums) const;
 
     const Feature* feature_;
     Finding finding_;
@@ -41,6 +54,7 @@ private:
     double highest_;
     std::size_t count_;          ///< of values that are followed: of two only the first
     std::vector<Value> values_;  ///< by depth, then value
+    std::array<Sums, most_in_a_set + 1> sums_{};
     std::array<double, most_in_a_set + 1> ratio_{};
     double none_ = 1;  ///< the chance under none of the listed causes
     std::size_t depth_ = 0;

@@ -14,8 +14,7 @@
 namespace lidlift {
 namespace {
 
-/// Looking ahead ends after so many rules and sets looked at, so that a huge rule base still answers at once; the default one
-/// needs a tenth.
+/// Looking ahead ends after so much work, so that a huge rule base still answers at once; the default one needs a hundredth.
 constexpr std::size_t most_work = 20'000'000;
 /// A cause less likely than this is not worth a question of its own.
 constexpr double least_chance = 0.02;
@@ -45,17 +44,14 @@ public:
         if (base_.stage) relevant_[base_.stage->index] = true;
     }
 
-    [[nodiscard]] std::vector<Question> questions() const {
+    [[nodiscard]] std::vector<Question> questions() {
         std::vector<Question> result;
-        std::size_t work = 0;
-        for (std::uint32_t i = 0; i < base_.signs.size() && work < most_work; ++i) {
+        for (std::uint32_t i = 0; i < base_.signs.size() && ahead_.work() < most_work; ++i) {
             const Handle<Sign> handle{i};
             const Sign& sign = base_.signs[handle];
             const bool asked = told_.facts.find(handle) || std::ranges::find(told_.not_known, handle) != told_.not_known.end();
             if (asked || !relevant_[i] || sign.answers.empty()) continue;
             const double bits = expected_information(handle);
-            work += sign.answers.size() *
-                    (base_.rules.size() + base_.causes.size() + ahead_.sets().size() * ahead_.now().situation.findings.size());
             result.push_back({handle, bits, bits * (1 - sign.hard_to_tell) / minutes(sign.effort)});
         }
         std::ranges::stable_sort(result, std::greater{}, &Question::value);
@@ -98,7 +94,7 @@ private:
         if (cause.must_be_when) mark(*cause.must_be_when);
     }
 
-    [[nodiscard]] double expected_information(Handle<Sign> handle) const {
+    [[nodiscard]] double expected_information(Handle<Sign> handle) {
         std::vector<double> mixture(class_count_, 0);
         double within = 0;
         for (const LookingAhead::After& answer : ahead_.answers(handle)) {
@@ -119,13 +115,12 @@ private:
 };
 
 /// The signs that a cause hangs on, directly or through its conclusions, each once.
-std::vector<bool> signs_of(const Cause& cause, const RuleBase& base, const Told& told, const Ranker::Case& now) {
+std::vector<bool> signs_of(const Cause& cause, const RuleBase& base, const Told& told, const Conclusions& now) {
     std::vector<bool> result(base.signs.size(), false);
     for (const Link& link : cause.links) {
         if (const auto* says = std::get_if<Says>(&link.when)) result[says->sign.index] = true;
         if (const auto* concluded = std::get_if<Concluded>(&link.when))
-            for (const auto sign : signs_to_settle(Condition{*concluded}, base, told.facts, now.conclusions))
-                result[sign.index] = true;
+            for (const auto sign : signs_to_settle(Condition{*concluded}, base, told.facts, now)) result[sign.index] = true;
     }
     return result;
 }
@@ -135,9 +130,8 @@ std::vector<bool> signs_of(const Cause& cause, const RuleBase& base, const Told&
 std::vector<Question> first_questions(const Ranker& ranker, const Told& told, const Ranking& ranking, std::size_t most) {
     const RuleBase& base = ranker.rule_base();
     std::vector<std::size_t> causes(base.signs.size(), 0);
-    const Ranker::Case now = ranker.prepare(told.facts);
     for (const Cause& cause : base.causes) {
-        const auto signs = signs_of(cause, base, told, now);
+        const auto signs = signs_of(cause, base, told, ranking.conclusions);
         for (std::size_t i = 0; i < signs.size(); ++i) causes[i] += signs[i];
     }
     std::vector<Question> questions = next_questions(ranker, told, ranking, base.signs.size());

@@ -1,6 +1,7 @@
 #include "engine/noisy_or.hpp"
 
 #include <algorithm>
+#include <array>
 #include <bit>
 #include <numeric>
 
@@ -33,44 +34,48 @@ std::vector<std::uint32_t> NoisyOr::causes() const {
 }
 
 double NoisyOr::chance(AnswerSet values, std::span<const std::uint16_t> set, double error) const {
-    const std::size_t count = value_count();
-    if (values == all_answers(count)) return 1;
-    if (count == 2) {
-        const double reported = error + (1 - 2 * error) * shown(0, set).chance;
-        return values == answer_set(0) ? reported : 1 - reported;
-    }
-    const std::vector<double> chances = all(set);
+    std::array<double, most_answers> chances{};
+    const std::span<double> each(chances.data(), value_count());
+    all(set, each);
+    return reported(values, each, error);
+}
+
+double NoisyOr::reported(AnswerSet values, std::span<const double> chances, double error) {
+    if (values == all_answers(chances.size())) return 1;
     double total = 0;
-    for (std::size_t value = 0; value < count; ++value)
+    for (std::size_t value = 0; value < chances.size(); ++value)
         if ((values & answer_set(value)) != 0) total += chances[value];
-    return total * (1 - error) + error * (std::popcount(values) - total) / static_cast<double>(count - 1);
+    return total * (1 - error) + error * (std::popcount(values) - total) / static_cast<double>(chances.size() - 1);
 }
 
 std::vector<double> NoisyOr::all(std::span<const std::uint16_t> set) const {
-    const std::size_t count = value_count();
-    std::vector<double> result(count);
-    if (count == 2) {
-        result[0] = shown(0, set).chance;
-        result[1] = 1 - result[0];
-        return result;
+    std::vector<double> result(value_count());
+    all(set, result);
+    return result;
+}
+
+void NoisyOr::all(std::span<const std::uint16_t> set, std::span<double> into) const {
+    if (into.size() == 2) {
+        into[0] = shown(0, set).chance;
+        into[1] = 1 - into[0];
+        return;
     }
     double linked_sum = 0;
     double unlinked_background = 0;
-    std::vector<bool> linked(count);
-    for (std::size_t value = 0; value < count; ++value) {
+    AnswerSet linked = 0;
+    for (std::size_t value = 0; value < into.size(); ++value) {
         const Shown this_value = shown(value, set);
-        linked[value] = this_value.linked;
-        result[value] = this_value.linked ? this_value.chance : feature_.background[value];
-        (this_value.linked ? linked_sum : unlinked_background) += result[value];
+        into[value] = this_value.linked ? this_value.chance : feature_.background[value];
+        (this_value.linked ? linked_sum : unlinked_background) += into[value];
+        if (this_value.linked) linked |= answer_set(value);
     }
     if (unlinked_background > 0) {
         const double remainder = std::max(least_remainder, 1 - linked_sum);
-        for (std::size_t value = 0; value < count; ++value)
-            if (!linked[value]) result[value] *= remainder / unlinked_background;
+        for (std::size_t value = 0; value < into.size(); ++value)
+            if ((linked & answer_set(value)) == 0) into[value] *= remainder / unlinked_background;
     }
-    const double sum = std::accumulate(result.begin(), result.end(), 0.0);
-    for (double& chance : result) chance /= sum;
-    return result;
+    const double sum = std::accumulate(into.begin(), into.end(), 0.0);
+    for (double& chance : into) chance /= sum;
 }
 
 NoisyOr::Shown NoisyOr::shown(std::size_t value, std::span<const std::uint16_t> set) const {

@@ -29,6 +29,11 @@ public:
     /// leave, but at least 0.01, in proportion to their background, so that "seen usually" of one value speaks against every
     /// other value alike.
     [[nodiscard]] std::vector<double> all(std::span<const std::uint16_t> set) const;
+    /// The same into a place for each value.
+    void all(std::span<const std::uint16_t> set, std::span<double> into) const;
+
+    /// Chance that a report names one of `values`, from the chance of each value.
+    [[nodiscard]] static double reported(AnswerSet values, std::span<const double> chances, double error);
 
     struct Factor {
         std::uint32_t cause;

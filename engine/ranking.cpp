@@ -31,13 +31,14 @@ double background_of(const Feature& feature, AnswerSet answers) {
 }  // namespace
 
 void find_roots(const RuleBase& base, Ranking& ranking, const std::function<double(const RankedCause&)>& by_itself) {
+    std::vector<Handle<Cause>> roots;
+    for (const RankedCause& ranked : ranking.causes)
+        if (ranked.chance >= likely_root && ranked.raised()) roots.push_back(ranked.cause);
     for (RankedCause& ranked : ranking.causes) {
         ranked.there = ranked.chance;
-        for (const RankedCause& root : ranking.causes) {
-            if (root.chance < likely_root || !root.raised() || !brings_about(base, root.cause, ranked.cause) ||
-                brings_about(base, ranked.cause, root.cause))
-                continue;
-            ranked.follows_from = root.cause;
+        for (const auto root : roots) {
+            if (!brings_about(base, root, ranked.cause) || brings_about(base, ranked.cause, root)) continue;
+            ranked.follows_from = root;
             if (const double alone = by_itself(ranked); alone >= likely_root) ranked.there = std::max(ranked.chance, alone);
             break;  // they stand in falling order of chance
         }
@@ -77,7 +78,10 @@ std::vector<CauseSet> Ranking::likeliest_sets(double share, std::size_t most) co
 }
 
 Ranker::Ranker(const RuleBase& rule_base)
-    : rule_base_(rule_base), features_of_sign_(rule_base.signs.size()), feature_of_conclusion_(rule_base.conclusions.size()) {
+    : rule_base_(rule_base),
+      reaches_(rule_base),
+      features_of_sign_(rule_base.signs.size()),
+      feature_of_conclusion_(rule_base.conclusions.size()) {
     model_.same_observation_counts = rule_base.weighing.same_observation_counts;
     model_.largest_set = rule_base.weighing.largest_set;
     for (std::uint32_t i = 0; i < rule_base.causes.size(); ++i) {
@@ -208,25 +212,29 @@ double Ranker::error(Sureness sureness) const {
     return 0;
 }
 
-std::vector<Finding> Ranker::findings(const Facts& facts, const Conclusions& conclusions) const {
-    std::vector<Finding> result;
-    for (const auto sign : facts.known()) {
-        const Observation& seen = *facts.find(sign);
-        for (const SignFeature& feature : features_of_sign_[sign.index]) {
-            if (feature.answer) {
-                const AnswerSet answer = answer_set(*feature.answer);
-                if ((seen.present & answer) != 0) result.push_back({feature.feature, answer_set(0), error(seen.sureness)});
-                if ((seen.absent & answer) != 0) result.push_back({feature.feature, answer_set(1), error(seen.sureness)});
-            } else if (seen.possible != 0 && seen.possible != all_answers(model_.features[feature.feature].background.size())) {
-                result.push_back({feature.feature, seen.possible, error(seen.sureness)});
-            }
+void Ranker::add_findings(Handle<Sign> sign, const Observation& seen, std::vector<Finding>& into) const {
+    for (const SignFeature& feature : features_of_sign_[sign.index]) {
+        if (feature.answer) {
+            const AnswerSet answer = answer_set(*feature.answer);
+            if ((seen.present & answer) != 0) into.push_back({feature.feature, answer_set(0), error(seen.sureness)});
+            if ((seen.absent & answer) != 0) into.push_back({feature.feature, answer_set(1), error(seen.sureness)});
+        } else if (seen.possible != 0 && seen.possible != all_answers(model_.features[feature.feature].background.size())) {
+            into.push_back({feature.feature, seen.possible, error(seen.sureness)});
         }
     }
-    for (std::size_t i = 0; i < conclusions.truth.size(); ++i) {
-        if (!feature_of_conclusion_[i] || conclusions.truth[i] == Truth::unknown) continue;
-        const AnswerSet value = answer_set(conclusions.truth[i] == Truth::yes ? 0 : 1);
-        result.push_back({*feature_of_conclusion_[i], value, error(conclusions.sureness[i])});
-    }
+}
+
+void Ranker::add_finding(Handle<Conclusion> conclusion, const Conclusions& conclusions, std::vector<Finding>& into) const {
+    const std::size_t i = conclusion.index;
+    if (!feature_of_conclusion_[i] || conclusions.truth[i] == Truth::unknown) return;
+    const AnswerSet value = answer_set(conclusions.truth[i] == Truth::yes ? 0 : 1);
+    into.push_back({*feature_of_conclusion_[i], value, error(conclusions.sureness[i])});
+}
+
+std::vector<Finding> Ranker::findings(const Facts& facts, const Conclusions& conclusions) const {
+    std::vector<Finding> result;
+    for (const auto sign : facts.known()) add_findings(sign, *facts.find(sign), result);
+    for (std::uint32_t i = 0; i < conclusions.truth.size(); ++i) add_finding({i}, conclusions, result);
     return result;
 }
 
@@ -244,7 +252,8 @@ Ranker::Standing Ranker::standing(Handle<Cause> handle, const Facts& facts, cons
     for (const Circumstance& circumstance : cause.made_likelier_by)
         if (evaluate(circumstance.when, facts, conclusions.truth) == Truth::yes) {
             // An unsure circumstance counts for what is left of it when it may be wrong: the factor is mixed with 1.
-            const double wrong = error(sureness_of(circumstance.when, facts, conclusions));
+            const bool all_sure = &facts == &sure;
+            const double wrong = error(all_sure ? Sureness::sure : sureness_of(circumstance.when, facts, conclusions));
             const double factor = std::pow(10.0, circumstance.weight / 10);
             result.prior_shift += 10 * std::log10((1 - wrong) * factor + wrong);
         }
@@ -386,14 +395,25 @@ void Ranker::rank_possible(Ranking& ranking, const Known& known, const std::vect
 }
 
 void put_in_order(const RuleBase& rule_base, Ranking& ranking) {
-    const auto rounded = [](const RankedCause& ranked) { return std::round(ranked.chance * 1e13); };
-    std::ranges::sort(ranking.causes, [&](const RankedCause& a, const RankedCause& b) {
-        if (rounded(a) != rounded(b)) return rounded(a) > rounded(b);
-        return a.prior != b.prior ? a.prior > b.prior : rule_base.causes[a.cause].id < rule_base.causes[b.cause].id;
+    std::vector<RankedCause>& causes = ranking.causes;
+    std::vector<double> rounded;
+    std::vector<std::size_t> order;
+    for (const RankedCause& ranked : causes) {
+        order.push_back(order.size());
+        rounded.push_back(std::round(ranked.chance * 1e13));
+    }
+    std::ranges::sort(order, [&](std::size_t a, std::size_t b) {
+        if (rounded[a] != rounded[b]) return rounded[a] > rounded[b];
+        if (causes[a].prior != causes[b].prior) return causes[a].prior > causes[b].prior;
+        return rule_base.causes[causes[a].cause].id < rule_base.causes[causes[b].cause].id;
     });
-    for (std::size_t i = 1; i < ranking.causes.size(); ++i)
-        if (rounded(ranking.causes[i]) == rounded(ranking.causes[i - 1]))
-            ranking.causes[i].chance = ranking.causes[i - 1].chance;
+    std::vector<RankedCause> sorted;
+    sorted.reserve(causes.size());
+    for (std::size_t i = 0; i < order.size(); ++i) {
+        sorted.push_back(std::move(causes[order[i]]));
+        if (i > 0 && rounded[order[i]] == rounded[order[i - 1]]) sorted[i].chance = sorted[i - 1].chance;
+    }
+    causes = std::move(sorted);
 }
 
 Ranking Ranker::rank(const Facts& facts) const {

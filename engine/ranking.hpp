@@ -108,8 +108,14 @@ public:
     /// Adds the balance sheets of some causes of a ranking of `facts`.
     void explain(Ranking& ranking, const Facts& facts, const std::function<bool(const RankedCause&)>& wanted) const;
 
-    /// The evidence model for what is known, and the findings in it; a cause's priors are scaled over the causes that the stage
-    /// allows.
+    /// What is known, in terms of the model: priors scaled over the causes that the stage allows, and findings.
+    struct Known {
+        std::vector<double> prior;
+        Situation situation;
+        Conclusions conclusions;
+    };
+    [[nodiscard]] Known know(const Facts& facts) const;
+    /// The same with a model of its own that has these priors.
     struct Case {
         EvidenceModel model;
         Situation situation;
@@ -120,12 +126,17 @@ public:
 
     /// All features with their links, and the priors as they are written, before any scaling.
     [[nodiscard]] const EvidenceModel& model() const { return model_; }
+    [[nodiscard]] const NoisyOr& noisy_or(std::uint32_t feature) const { return noisy_ors_[feature]; }
+    [[nodiscard]] const SignReaches& reaches() const { return reaches_; }
     [[nodiscard]] std::optional<std::uint32_t> feature_of(Handle<Conclusion> conclusion) const {
         return feature_of_conclusion_[conclusion.index];
     }
     [[nodiscard]] std::vector<Finding> findings(const Facts& facts, const Conclusions& conclusions) const;
+    /// Those that an answer to one sign is, and the one that a settled conclusion is.
+    void add_findings(Handle<Sign> sign, const Observation& seen, std::vector<Finding>& into) const;
+    void add_finding(Handle<Conclusion> conclusion, const Conclusions& conclusions, std::vector<Finding>& into) const;
     /// What is known does to one cause before any sign is weighed. `sure` is what remains of `facts` without the answers that
-    /// the person was not sure of.
+    /// the person was not sure of, and `facts` itself where there are none.
     struct Standing {
         bool wrong_stage = false;
         bool ruled_out = false;
@@ -154,13 +165,6 @@ private:
     void add_links();
     void collect_signs();
     void add_link(std::uint32_t cause, const Link& link);
-    /// What is known, in terms of the model: a Case without a copy of it.
-    struct Known {
-        std::vector<double> prior;
-        Situation situation;
-        Conclusions conclusions;
-    };
-    [[nodiscard]] Known know(const Facts& facts) const;
     void rank_possible(Ranking& ranking, const Known& known, const std::vector<double>& chance, const Facts& facts) const;
     [[nodiscard]] double error(Sureness sureness) const;
     void add_balance(RankedCause& ranked, const Known& known, const Facts& facts, const Balance& balance) const;
@@ -168,6 +172,7 @@ private:
                                    const Conclusions& conclusions) const;
 
     const RuleBase& rule_base_;
+    SignReaches reaches_;
     EvidenceModel model_;
     std::vector<Subject> subjects_;
     std::vector<std::vector<SignFeature>> features_of_sign_;

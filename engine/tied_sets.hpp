@@ -3,6 +3,7 @@
 #pragma once
 
 #include "engine/bystanders.hpp"
+#include "engine/cause_mask.hpp"
 #include "engine/noisy_or.hpp"
 #include "engine/weighing.hpp"
 
@@ -40,27 +41,29 @@ public:
 private:
     class Walk;
 
-    /// Tied causes by their positions; there are at most most_combined of them.
-    struct TiedMask {
-        std::array<std::uint64_t, 2> bits{};
-        void set(std::size_t position) { bits[position / 64] |= std::uint64_t{1} << position % 64; }
-        [[nodiscard]] bool meets(const TiedMask& other) const {
-            return ((bits[0] & other.bits[0]) | (bits[1] & other.bits[1])) != 0;
-        }
-    };
-    static_assert(most_combined <= 128);
-
     /// A set of tied causes, and what it weighs by itself and with whatever bystanders may stand beside it.
     struct Kept {
-        TiedMask members;
+        CauseMask members;
         double weight = 0;
         double with_bystanders = 0;
         std::size_t slots = 0;  ///< places for bystanders
     };
+    /// The largest sets that are made of one by each further cause from position `first` on.
+    struct Row {
+        CauseMask members;
+        double weight = 0;  ///< of the one without a further cause
+        double sum = 0;     ///< what they weigh together
+        std::size_t first = 0;
+        std::size_t begin = 0;  ///< in `gains_`
+    };
 
-    [[nodiscard]] CauseSet set_of(const Kept& kept) const;
-    [[nodiscard]] Bystanders::Positions neighbours(const TiedMask& members) const;
+    /// What the weight is multiplied by when the cause at position `i` comes to a row's set.
+    [[nodiscard]] double gain(const Row& row, std::size_t i) const { return gains_[row.begin + i - row.first]; }
+    [[nodiscard]] CauseSet set_of(const CauseMask& members) const;
+    [[nodiscard]] CauseMask neighbours(const CauseMask& members) const;
     void add_with_bystanders(const Kept& kept, double least, std::vector<CauseSet>& into) const;
+    [[nodiscard]] std::vector<CauseSet> all_from(double chance) const;
+    void add_largest(const Row& row, double least, std::vector<CauseSet>& into) const;
     void take_all(const Weighed& weighed);
 
     std::vector<double> chance_;
@@ -68,9 +71,11 @@ private:
     double nothing_listed_ = 0;
     double total_ = 0;
     int largest_set_ = 0;
-    std::vector<std::uint32_t> tied_;              ///< the cause at each position of a mask
-    std::vector<Bystanders::Positions> near_;      ///< by tied cause: bystanders that never stand beside it
-    std::vector<Kept> kept_;                       ///< heavy enough to matter
+    std::vector<std::uint32_t> tied_;  ///< the cause at each position of a mask
+    std::vector<CauseMask> near_;      ///< by tied cause: bystanders that never stand beside it
+    std::vector<Kept> kept_;           ///< heavy enough to matter
+    std::vector<Row> rows_;
+    std::vector<double> gains_;
     std::vector<CauseSet> listed_;                 ///< sets beside which nobody may stand
     std::vector<std::uint32_t> bystander_causes_;  ///< the cause at each position of `bystanders_`
     Bystanders bystanders_ = Bystanders({}, {}, 0);

@@ -65,9 +65,9 @@ public:
         for (const std::uint32_t i : order) {
             const Sign& sign = base_.signs[{i}];
             if (base_.stage == Handle<Sign>{i} || sign.answers.empty() || dice.share() < sign.hard_to_tell) continue;
-            const LookingAhead ahead(ranker_, all, only);
+            LookingAhead ahead(ranker_, all, only);
             if (sign.sort == SignSort::several)
-                draw_several({i}, set, ahead, bed, dice);
+                draw_several({i}, set, bed, dice);
             else
                 draw_one({i}, ahead, bed, dice);
             if (bed.reply[i] != "?") (void)hear(all, base_, sign.id, bed.reply[i], "drawn");
@@ -92,7 +92,7 @@ private:
         return weighed.sets.back();
     }
 
-    void draw_one(Handle<Sign> handle, const LookingAhead& ahead, Bed& bed, Dice& dice) const {
+    void draw_one(Handle<Sign> handle, LookingAhead& ahead, Bed& bed, Dice& dice) const {
         const auto answers = ahead.answers(handle);
         double at = dice.share();
         for (std::size_t i = 0; i < answers.size(); ++i)
@@ -105,11 +105,11 @@ private:
             }
     }
 
-    void draw_several(Handle<Sign> handle, const CauseSet& set, const LookingAhead& ahead, Bed& bed, Dice& dice) const {
+    void draw_several(Handle<Sign> handle, const CauseSet& set, Bed& bed, Dice& dice) const {
         const Sign& sign = base_.signs[handle];
         std::string present;
         for (const auto& feature : ranker_.features_of(handle)) {
-            const double chance = chance_of(ahead.now().model, feature.feature, answer_set(0), set.causes());
+            const double chance = chance_of(ranker_.model(), feature.feature, answer_set(0), set.causes());
             if (dice.share() >= chance) continue;
             const Answer& answer = sign.answers[*feature.answer];
             present += (present.empty() ? "" : ",") + answer.id;

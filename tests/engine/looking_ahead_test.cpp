@@ -45,7 +45,7 @@ TEST_CASE("what each answer would leave of the likely sets is what weighing them
         const Told told = told_in(base, random_answers(dice, base, dice.whole(0, 8)));
         const Ranking ranking = ranker.rank(told.facts);
         if (ranking.contradictory) continue;
-        const LookingAhead ahead(ranker, told, ranking);
+        LookingAhead ahead(ranker, told, ranking);
         for (std::uint32_t s = 0; s < base.signs.size(); ++s) {
             if (known(told, {s})) continue;
             const auto answers = ahead.answers({s});
@@ -104,7 +104,7 @@ TEST_CASE("the information of a question is what re-scoring every answer gives",
          std::vector<std::vector<std::string>>{{}, {"s1=yes"}, {"s1=yes,unsure", "s4=not c"}, {"s3=yes", "s1=no"}}) {
         const Told told = told_in(base, answers);
         const Ranking ranking = ranker.rank(told.facts);
-        const LookingAhead ahead(ranker, told, ranking, every_set);
+        LookingAhead ahead(ranker, told, ranking, every_set);
         REQUIRE(ahead.sets().size() == ranking.weighed.sets.size());
         for (const std::string id : {"s1", "s2", "s3", "s4", "s5"}) {
             const auto sign = base.signs.find(id).value();
@@ -156,7 +156,7 @@ TEST_CASE(
         });
         for (const RankedCause& cause : ranking.causes)
             matters[cause.cause.index] = cause.chance >= least_chance && (cause.raised() || !any_raised);
-        const LookingAhead ahead(ranker, told, ranking);
+        LookingAhead ahead(ranker, told, ranking);
         for (const Question& question : next_questions(ranker, told, ranking, base.signs.size())) {
             const Sign& sign = base.signs[question.sign];
             const auto answers = ahead.answers(question.sign);
