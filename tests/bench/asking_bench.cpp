@@ -1,4 +1,4 @@
-// What asking by expected information saves: lidlift_asking_bench [CALLS [same] [other] [twice]]
+// What asking by expected information saves: lidlift_asking_bench [CALLS [same] [other] [twice] [seed=NUMBER]]
 //
 // Calls are drawn from the default rules and gone through with each way of choosing the next question, which then all stop for
 // the same reasons. In the table `other` the answers are drawn from rules in which every strength is changed by a random amount
@@ -27,7 +27,6 @@ using namespace lidlift;
 using namespace lidlift::bench;
 
 constexpr std::size_t no_end = 10000;
-constexpr int largest_set = 2;                ///< of causes that are drawn and weighed, for speed; the program weighs 3
 constexpr double deviation = 0.7;             ///< of a trainer's strengths, in log-odds
 constexpr std::uint32_t one_sign_in = 3;      ///< stands there twice
 constexpr double equal = 0.02;                ///< so much fewer hits count as the same
@@ -135,14 +134,14 @@ void print_saving(const std::vector<Course>& ours, const std::vector<Course>& ot
 }
 
 void table(const char* title, const std::vector<DrawnCall>& calls, const RuleBase& infer,
-           const std::vector<Handle<Sign>>& original, const AskingLimits& limits) {
+           const std::vector<Handle<Sign>>& original, const AskingLimits& limits, std::uint64_t seed) {
     std::printf("\n%s, %zu calls\n%-42s %9s %8s %7s %12s %7s\n", title, calls.size(), "", "questions", "effort", "hits %",
                 "steps right", "Brier");
     std::vector<std::vector<Course>> courses;
     for (const Way& way : ways) {
         const std::size_t count = way.policy == Policy::fixed_all ? std::min(calls.size(), most_whole_lists) : calls.size();
         const std::vector<DrawnCall> some(calls.begin(), calls.begin() + static_cast<std::ptrdiff_t>(count));
-        courses.push_back(go_through(some, infer, original, way.policy, limits));
+        courses.push_back(go_through(some, infer, original, way.policy, limits, seed));
         const Standing standing = at_most(courses.back(), no_end);
         double brier = 0;
         for (const Course& course : courses.back()) brier += course.brier;
@@ -188,11 +187,7 @@ void ratios(const RuleBase& base) {
             name += (name.empty() ? "" : " ") + std::string(answer);
         }
         Ranking ranking;
-        const double weigh_once = median_milliseconds([&] {
-            const auto prepared = ranker.prepare(told.facts);
-            (void)weigh(prepared.model, prepared.situation);
-        });
-        ranking = ranker.rank(told.facts);
+        const double weigh_once = median_milliseconds([&] { ranking = ranker.rank_in_brief(told.facts); });
         const double choose =
             median_milliseconds([&] { (void)next_questions(ranker, told, ranking, base.signs.size(), Aim::remedies); });
         const double step = median_milliseconds([&] { (void)next_step(ranker, told, ranking, 0, {}); });
@@ -205,24 +200,33 @@ void ratios(const RuleBase& base) {
 
 int main(int argc, char** argv) {
     const auto calls = static_cast<std::size_t>(argc > 1 ? std::max(1, std::atoi(argv[1])) : 80);
+    std::uint64_t seed = 20261125;
+    std::vector<std::string_view> tables;
+    for (int i = 2; i < argc; ++i) {
+        const std::string_view word = argv[i];
+        if (word.starts_with("seed="))
+            seed = std::strtoull(argv[i] + 5, nullptr, 10);
+        else
+            tables.push_back(word);
+    }
     const auto wanted = [&](std::string_view table) {
-        return argc <= 2 || std::any_of(argv + 2, argv + argc, [&](const char* name) { return table == name; });
+        return tables.empty() || std::ranges::find(tables, table) != tables.end();
     };
     RuleBaseReading reading = read_rule_base(default_rules());
     if (!reading.complaints.empty()) stop(to_text(reading.complaints.front()));
     RuleBase& base = reading.rule_base;
     ratios(base);
-    base.weighing.largest_set = largest_set;
     AskingLimits limits;
     limits.most_questions = no_end;
     if (wanted("same"))
-        table("answers drawn from the same rules, no limit of questions", draw_calls(base, base, calls), base, {}, limits);
+        table("answers drawn from the same rules, no limit of questions", draw_calls(base, base, calls, seed), base, {}, limits,
+              seed);
     if (wanted("other"))
         table("answers drawn from rules with other strengths, no limit",
-              draw_calls(with_changed_strengths(base, deviation), base, calls), base, {}, limits);
+              draw_calls(with_changed_strengths(base, deviation, seed), base, calls, seed), base, {}, limits, seed);
     if (wanted("twice")) {
-        const WithDuplicates twice = with_duplicated_signs(base, one_sign_in);
-        table("a third of the signs asked after twice, no limit", draw_calls(base, base, calls), twice.base, twice.original,
-              limits);
+        const WithDuplicates twice = with_duplicated_signs(base, one_sign_in, seed);
+        table("a third of the signs asked after twice, no limit", draw_calls(base, base, calls, seed), twice.base,
+              twice.original, limits, seed);
     }
 }

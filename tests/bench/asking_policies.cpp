@@ -41,7 +41,7 @@ public:
         std::string_view topic;
         double effort = 0;
         while (true) {
-            const Ranking ranking = ranker_.rank(told.facts);
+            const Ranking ranking = ranker_.rank_in_brief(told.facts);
             const std::vector<std::uint16_t>& ailing = call.bed.causes;
             course.hit.push_back(!ranking.causes.empty() &&
                                  std::ranges::find(ailing, ranking.causes.front().cause.index) != ailing.end());
@@ -101,7 +101,8 @@ private:
 }  // namespace
 
 std::vector<Course> go_through(const std::vector<DrawnCall>& calls, const RuleBase& infer,
-                               const std::vector<Handle<Sign>>& original, Policy policy, const AskingLimits& limits) {
+                               const std::vector<Handle<Sign>>& original, Policy policy, const AskingLimits& limits,
+                               std::uint64_t seed) {
     const Ranker ranker(infer);
     const Caller caller(ranker, original, policy, limits);
     std::vector<Course> result(calls.size());

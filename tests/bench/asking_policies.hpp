@@ -35,6 +35,6 @@ struct Course {
 /// `original` as in WithDuplicates; empty: every sign is itself.
 [[nodiscard]] std::vector<Course> go_through(const std::vector<DrawnCall>& calls, const RuleBase& infer,
                                              const std::vector<Handle<Sign>>& original, Policy policy,
-                                             const AskingLimits& limits);
+                                             const AskingLimits& limits, std::uint64_t seed);
 
 }  // namespace lidlift::bench

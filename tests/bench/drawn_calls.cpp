@@ -156,7 +156,7 @@ void for_each(std::size_t count, const std::function<void(std::size_t)>& work) {
     for (std::thread& thread : threads) thread.join();
 }
 
-std::vector<DrawnCall> draw_calls(const RuleBase& generate, const RuleBase& infer, std::size_t calls) {
+std::vector<DrawnCall> draw_calls(const RuleBase& generate, const RuleBase& infer, std::size_t calls, std::uint64_t seed) {
     const World world(generate);
     std::vector<DrawnCall> result(calls);
     for_each(calls, [&](std::size_t i) {
@@ -167,7 +167,7 @@ std::vector<DrawnCall> draw_calls(const RuleBase& generate, const RuleBase& infe
     return result;
 }
 
-RuleBase with_changed_strengths(const RuleBase& base, double deviation) {
+RuleBase with_changed_strengths(const RuleBase& base, double deviation, std::uint64_t seed) {
     Dice dice(seed);
     RuleBase result = base;
     for (std::uint32_t i = 0; i < base.causes.size(); ++i) {
@@ -192,7 +192,7 @@ RuleBase with_changed_strengths(const RuleBase& base, double deviation) {
     return result;
 }
 
-WithDuplicates with_duplicated_signs(const RuleBase& base, std::uint32_t one_in) {
+WithDuplicates with_duplicated_signs(const RuleBase& base, std::uint32_t one_in, std::uint64_t seed) {
     Dice dice(seed);
     WithDuplicates result{base, {}};
     std::vector<Handle<Sign>> copy_of(base.signs.size());

@@ -39,7 +39,7 @@ std::string code_of(const Condition& condition) {
         std::string operator()(const ConclusionKnown& known) const {
             return "lidlift::truth(truth[" + std::to_string(known.conclusion.index) + "] != Truth::unknown)";
         }
-        std::string operator()(const Negation& negation) const { return "!" + code_of(negation.child.front()); }
+        std::string operator()(const Negation& negation) const { return "(!" + code_of(negation.child.front()) + ")"; }
         std::string operator()(const Quorum& quorum) const {
             const int count = static_cast<int>(quorum.children.size());
             const char* between = quorum.wanted == count ? " & " : quorum.wanted == 1 ? " | " : ", ";
