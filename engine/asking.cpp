@@ -65,15 +65,14 @@ bool explains_the_call(const Ranker& ranker, const Told& told, const Ranking& ra
     Facts without = told.facts;
     for (const auto sign : called_about)
         if (sign != ranker.rule_base().stage) without.forget(sign);
-    const auto then = ranker.prepare(without);
-    const Weighed weighed = weigh(then.model, then.situation);
+    const Ranking then = ranker.rank_in_brief(without);
     const RankedCause& first = ranking.causes.front();
-    return weighed.sets.empty() || RankedCause{.cause = first.cause,
-                                               .chance = first.chance,
-                                               .prior = weighed.chance[first.cause.index],
-                                               .balance = {},
-                                               .follows_from = {}}
-                                       .raised();
+    return then.contradictory || RankedCause{.cause = first.cause,
+                                             .chance = first.chance,
+                                             .prior = then.chance_of(first.cause),
+                                             .balance = {},
+                                             .follows_from = {}}
+                                     .raised();
 }
 
 }  // namespace

@@ -48,10 +48,9 @@ std::vector<WhatIf> what_if(const Ranker& ranker, const Told& told, const Rankin
     if (ranking.contradictory) return result;
     for (std::size_t answer = 0; answer < base.signs[sign].answers.size(); ++answer) {
         WhatIf what{answer, {}};
-        const Ranker::Case then = ranker.prepare(with(told.facts, base, sign, answer));
-        const Weighed weighed = weigh(then.model, then.situation);
+        const Ranking then = ranker.rank_in_brief(with(told.facts, base, sign, answer));
         for (const RankedCause& now : ranking.causes) {
-            const double after = weighed.sets.empty() ? now.chance : weighed.chance[now.cause.index];
+            const double after = then.contradictory ? now.chance : then.chance_of(now.cause);
             if (std::abs(after - now.chance) >= least_to_tell) what.moved.push_back({now.cause, now.chance, after});
         }
         std::ranges::stable_sort(what.moved, std::greater{}, [](const MovedChance& m) { return std::abs(m.after - m.before); });

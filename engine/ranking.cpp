@@ -57,6 +57,11 @@ const RankedCause* Ranking::find(Handle<Cause> cause) const {
     return found == causes.end() ? nullptr : &*found;
 }
 
+double Ranking::chance_of(Handle<Cause> cause) const {
+    const RankedCause* ranked = find(cause);
+    return ranked ? ranked->chance : 0;
+}
+
 double Ranking::chance_of_any(const std::vector<bool>& wanted) const {
     if (tied) return tied->chance_of_any(wanted);
     double chance = 0;

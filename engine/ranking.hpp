@@ -57,6 +57,8 @@ struct Ranking {
     std::optional<TiedSets> tied;  ///< in brief: what stands for the list of sets
 
     [[nodiscard]] const RankedCause* find(Handle<Cause> cause) const;
+    /// 0 for one that cannot be.
+    [[nodiscard]] double chance_of(Handle<Cause> cause) const;
     /// Chance that at least one of the causes for which `wanted` is set is there.
     [[nodiscard]] double chance_of_any(const std::vector<bool>& wanted) const;
     /// The likeliest sets that together reach `share`, at most `most` of them; likeliest first.

@@ -1,6 +1,7 @@
 #include "engine/steadiness.hpp"
 
-#include "engine/weighing.hpp"
+#include "engine/noisy_or.hpp"
+#include "engine/tied_sets.hpp"
 #include "engine/words.hpp"
 
 #include <algorithm>
@@ -46,6 +47,14 @@ void move_background(Feature& feature, std::uint64_t attempt, std::uint64_t numb
     for (double& chance : feature.background) chance /= sum;
 }
 
+/// Of each cause.
+std::vector<double> chances(const EvidenceModel& model, const Situation& situation) {
+    std::vector<NoisyOr> noisy_ors;
+    noisy_ors.reserve(model.features.size());
+    for (const Feature& feature : model.features) noisy_ors.emplace_back(model, feature);
+    return TiedSets(model, noisy_ors, model.prior, situation).chance();
+}
+
 }  // namespace
 
 double normal_draw(std::uint64_t key) {
@@ -88,10 +97,10 @@ Steadiness steadiness(const EvidenceModel& model, const Situation& situation, st
     std::vector<int> times(model.prior.size(), 0);
     for (result.tries = 0; result.tries < tries; ++result.tries) {
         const auto attempt = static_cast<std::uint64_t>(result.tries) + 1;
-        const Weighed weighed = weigh(jittered(model, attempt, spread), jittered(situation, attempt, spread));
-        const auto best = std::ranges::max_element(weighed.chance);
-        const bool stays = *best <= weighed.chance[first];
-        ++times[stays ? first : static_cast<std::size_t>(best - weighed.chance.begin())];
+        const std::vector<double> chance = chances(jittered(model, attempt, spread), jittered(situation, attempt, spread));
+        const auto best = std::ranges::max_element(chance);
+        const bool stays = *best <= chance[first];
+        ++times[stays ? first : static_cast<std::size_t>(best - chance.begin())];
     }
     result.first_stays = times[first];
     for (std::uint32_t cause = 0; cause < times.size(); ++cause)
