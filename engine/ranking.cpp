@@ -386,6 +386,7 @@ void Ranker::add_balance(RankedCause& ranked, const Known& known, const Facts& f
 
 /// All that may be, without balance sheets.
 void Ranker::rank_possible(Ranking& ranking, const Known& known, const std::vector<double>& chance, const Facts& facts) const {
+    ranking.causes.reserve(rule_base_.causes.size());
     for (std::uint32_t i = 0; i < rule_base_.causes.size(); ++i) {
         if (known.situation.ruled_out[i]) continue;
         RankedCause ranked;
