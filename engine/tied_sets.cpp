@@ -1,6 +1,5 @@
 #include "engine/tied_sets.hpp"
 
-#include "engine/contains.hpp"
 #include "engine/findings_in_play.hpp"
 
 #include <algorithm>
@@ -71,6 +70,8 @@ private:
     /// Which causes are tied, which stand by, and which are only ever there by themselves.
     void part_the_causes() {
         std::vector<std::uint32_t> candidates;
+        std::vector<bool> never_beside(count_, false);
+        for (const std::uint32_t cause : model_.alone) never_beside[cause] = true;
         for (std::uint32_t cause = 0; cause < count_; ++cause) {
             if (is_set(situation_.certain, cause)) ++certain_count_;
             if (!is_set(situation_.ruled_out, cause)) candidates.push_back(cause);
@@ -82,18 +83,16 @@ private:
                     is_set(situation_.certain, cause) ? -std::numeric_limits<double>::infinity() : -into_.odds_alone_[cause],
                     cause);
             std::ranges::sort(by_odds);
-            for (std::size_t i = most_combined; i < by_odds.size(); ++i) only_alone_.push_back(by_odds[i].second);
+            for (std::size_t i = most_combined; i < by_odds.size(); ++i) never_beside[by_odds[i].second] = true;
         }
         for (const std::uint32_t cause : candidates) {
-            if (contains(only_alone_, cause)) continue;
-            if (contains(model_.alone, cause))
+            if (never_beside[cause])
                 only_alone_.push_back(cause);
             else if (findings_.speak_of(cause) || is_set(situation_.certain, cause))
                 into_.tied_.push_back(cause);
             else
                 into_.bystander_causes_.push_back(cause);
         }
-        std::ranges::sort(only_alone_);
         std::ranges::stable_sort(into_.bystander_causes_, [&](auto a, auto b) { return odds_[a] > odds_[b]; });
     }
 

@@ -9,9 +9,9 @@
 #include "rules/default_rules.hpp"
 #include "tests/bench/asking_policies.hpp"
 #include "tests/bench/drawn_calls.hpp"
+#include "tests/bench/processor_time.hpp"
 
 #include <algorithm>
-#include <chrono>
 #include <cstdio>
 #include <cstdlib>
 #include <functional>
@@ -164,9 +164,7 @@ void table(const char* title, const std::vector<DrawnCall>& calls, const RuleBas
 double median_milliseconds(const std::function<void()>& work) {
     std::vector<double> times;
     for (int i = 0; i < 15; ++i) {
-        const auto start = std::chrono::steady_clock::now();
-        work();
-        times.push_back(std::chrono::duration<double, std::milli>(std::chrono::steady_clock::now() - start).count());
+        times.push_back(milliseconds_of(work));
     }
     std::ranges::sort(times);
     return times[times.size() / 2];

@@ -6,6 +6,7 @@
 #include "engine/diagnosis.hpp"
 #include "engine/rule_base_reader.hpp"
 #include "rules/default_rules.hpp"
+#include "tests/bench/processor_time.hpp"
 
 #include <algorithm>
 #include <chrono>
@@ -94,7 +95,7 @@ std::vector<Part> measure_parts(int times) {
         Advice advice;
         std::vector<Question> questions;
         std::size_t part = 0;
-        const auto measure = [&](auto&& work) { parts[part++].times.push_back(milliseconds(work)); };
+        const auto measure = [&](auto&& work) { parts[part++].times.push_back(bench::milliseconds_of(work)); };
         measure([&] {
             Outcome<RuleBase> read = default_rule_base();
             if (!read) stop(read.fault().text);

@@ -9,25 +9,19 @@
 #include "engine/rule_base_reader.hpp"
 #include "rules/default_cases.hpp"
 #include "rules/default_rules.hpp"
+#include "tests/bench/processor_time.hpp"
 #include "tests/bench/straight_line.hpp"
 
 #include <algorithm>
 #include <cmath>
 #include <cstdio>
 #include <cstdlib>
-#include <ctime>
 #include <string>
 #include <vector>
 
 namespace {
 
 using namespace lidlift;
-
-double microseconds() {
-    timespec now = {};
-    clock_gettime(CLOCK_THREAD_CPUTIME_ID, &now);
-    return static_cast<double>(now.tv_sec) * 1e6 + static_cast<double>(now.tv_nsec) * 1e-3;
-}
 
 /// A piece of work on every case, again and again; the least time of all rounds is the one that was disturbed least.
 struct Work {
@@ -39,9 +33,10 @@ struct Work {
 template <class OneCase>
 void measure(Work& work, const std::vector<Told>& cases, const OneCase& one_case) {
     for (int round = 0; round < work.rounds; ++round) {
-        const double begin = microseconds();
-        for (const Told& told : cases) one_case(told);
-        const double each = (microseconds() - begin) / static_cast<double>(cases.size());
+        const double all = bench::milliseconds_of([&] {
+            for (const Told& told : cases) one_case(told);
+        });
+        const double each = 1e3 * all / static_cast<double>(cases.size());
         work.least = round == 0 ? each : std::min(work.least, each);
     }
 }
