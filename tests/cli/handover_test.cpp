@@ -177,6 +177,8 @@ TEST_CASE("the printed page is self-contained, and can be read without colour an
     CHECK(letters <= 11);
     for (const std::string& size : all_of(page, "font-size: ([0-9.]+)em")) CHECK(std::stod(size) >= 1);
     CHECK_FALSE(std::regex_search(page, std::regex("@page[^}]*size")));
+    // On a narrow screen there are no columns at all: a break before one of them would push the steps out of sight.
+    CHECK(holds(page, ".columns, .cautions ul { columns: auto; }"));
 }
 
 TEST_CASE("the balance of a sheet adds up, in every format", "[cli][handover]") {
