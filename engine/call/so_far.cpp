@@ -89,7 +89,9 @@ shown::Line CallSoFar::line_of(Handle<Sign> sign) const {
     if (!seen) return line;
     line.words = in_words(rule_base_.signs[sign], *seen);
     line.from = seen->from;
-    if (line.from.starts_with(from_own_words)) line.from.erase(0, from_own_words.size());
+    // Several words may have led there; that they were said is said once.
+    for (auto at = line.from.find(from_own_words); at != std::string::npos; at = line.from.find(from_own_words, at))
+        line.from.erase(at, from_own_words.size());
     if (line.from.starts_with(from_an_answer)) line.from.clear();
     return line;
 }
