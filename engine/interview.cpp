@@ -310,7 +310,8 @@ void Interview::hear_dangers(std::string_view line, Moment now, std::vector<Show
         call_.take(std::move(reply.entry), std::move(reply.not_used), out);
     }
     if (still_open) {
-        out.emplace_back(shown::NotUsed{{}, reply.says == Spoke::something_else});
+        const bool taken = reply.says == Spoke::something_else && !record().course.back().heard.empty();
+        out.emplace_back(shown::NotUsed{{}, taken});
         weigh_again();
         read_at_once(out);
         ask_again(out);
@@ -340,18 +341,20 @@ void Interview::hear_answer(std::string_view line, Moment now, std::vector<Shown
         entry.heard.push_back(recorded(rule_base().signs[reading.sign].id, reading.value, reading.words));
     }
     if (!answered) {
+        bool taken = false;
         if (!entry.heard.empty()) {
             // Something else was told; it counts, and the question still stands.
             entry.kind = Kind::words;
             entry.sign.clear();
             call_.take(std::move(entry), {}, out);
+            taken = !record().course.back().heard.empty();
             weigh_again();
             if (emergency(rule_base(), told(), ranking_.conclusions)) {
                 finish(StopReason::emergency, now, out);
                 return;
             }
         }
-        out.emplace_back(shown::NotUsed{reply ? "" : reply.fault().text, !understanding.readings.empty()});
+        out.emplace_back(shown::NotUsed{reply ? "" : reply.fault().text, taken});
         read_at_once(out);
         ask_again(out);
         return;

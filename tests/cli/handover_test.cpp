@@ -436,13 +436,13 @@ TEST_CASE("ask says in one line how the sheet is made", "[cli][handover][ask]") 
     const TemporaryFolder folder;
     const std::string path = folder.path("call.yaml");
     Run run = lidlift::test::run({"ask", "--record", path}, "it reeks of rotten eggs\nnone\nstop\n");
-    CHECK(holds(run.out, "\nFor a sheet of it to hand over: lidlift handover " + path + "\n"));
+    CHECK(holds(run.out, "\n  For a sheet of it to hand over:\n  lidlift handover " + path + "\n"));
     const Run sheet = lidlift::test::run({"handover", path});
     check_answer(sheet);
     CHECK_FALSE(holds(sheet.out, "! "));  // the advice is the same, then and now
     CHECK_FALSE(holds(sheet.out, path));  // what is handed out names no folder
     run = lidlift::test::run({"ask", "--again", "--record", path}, "all\nsolved\n1\nseen\n");
-    CHECK(holds(run.out, "\nFor a sheet of it to hand over: lidlift handover " + path + "\n"));
+    CHECK(holds(run.out, "\n  For a sheet of it to hand over:\n  lidlift handover " + path + "\n"));
     CHECK_FALSE(holds(lidlift::test::run({"ask"}, "it reeks\nstop\n").out, "lidlift handover"));
 }
 

@@ -137,7 +137,7 @@ TEST_CASE("each caution is read out once, before the first work that needs it, a
     }
     begins.push_back(page.size());
     for (const json& caution : round.at("cautions")) {
-        const std::string text = unwrapped(caution.at("text"));
+        const std::string text = unwrapped(caution.at("text").get<std::string>());
         CAPTURE(text);
         const std::size_t at = page.find(text);
         REQUIRE(at != std::string::npos);

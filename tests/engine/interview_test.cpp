@@ -63,6 +63,18 @@ TEST_CASE("a call begins with the caller's own words and says what it understood
     CHECK(call.asked() != "wet");
 }
 
+TEST_CASE("what goes against an earlier answer is not said to be taken down", "[interview]") {
+    TestCall call = curious_call();
+    call.say("it is soaking wet").say("none");
+    REQUIRE_FALSE(call.asked().empty());
+    call.say("quite dry");
+    REQUIRE(call.shown<shown::Against>());
+    CHECK_FALSE(call.shown<shown::Understood>());
+    REQUIRE(call.shown<shown::NotUsed>());
+    CHECK_FALSE(call.shown<shown::NotUsed>()->no_answer_yet);
+    CHECK(call.value("wet") == "yes");
+}
+
 TEST_CASE("several words that led to one answer are told in a row", "[interview]") {
     TestCall call = curious_call();
     call.say("it stinks, it reeks");
@@ -160,11 +172,12 @@ TEST_CASE("a danger to life and what concerns people are read out before the nex
     TestCall call = call_with_cautions();
     call.say("it is soaking wet");
     CHECK(read_at_once(call).empty());  // that can wait for the advice
-    call.say("none").say("it stinks");
+    call.say("it stinks");  // which answers no question, so that one still stands
     CHECK(read_at_once(call) == Ids{"gas"});
     CHECK_FALSE(call.asked().empty());
     call.say("don't know");
     CHECK(read_at_once(call).empty());
+    CHECK(call.shown<shown::AskDangers>());
     TestCall both = call_with_cautions();
     both.say("it stinks and i cut my hand");
     CHECK(read_at_once(both) == Ids{"gas", "cuts"});
