@@ -80,8 +80,7 @@ TEST_CASE("a file's name that is no UTF-8 is told in JSON and in SARIF", "[cli][
 
 TEST_CASE("why a kind of fault matters is said once", "[cli][check]") {
     const TemporaryFolder folder;
-    const std::string file =
-        folder.write("two.yaml", "signs:\n  moss: {ask: Is there moss?}\n  algae: {ask: Are there algae?}\n");
+    const std::string file = folder.write("two.yaml", "signs:\n  moss: {topic: moss}\n  algae: {topic: moss}\n");
     const Run result = run({"check", file});
     CHECK(result.exit == 1);
     const std::string page = unwrapped(result.out);
