@@ -114,8 +114,7 @@ NextStep next_step(const Ranker& ranker, const Told& told, const Ranking& rankin
         // point; where all looks well, so would be one that singles out a harmless one.
         if (asked >= limits.most_questions) return {{}, StopReason::enough_questions};
         const auto first = first_questions(ranker, told, ranking, 1);
-        if (first.empty() || (asked >= limits.most_unanswered && told.facts.known().empty()))
-            return {{}, StopReason::nothing_to_ask};
+        if (first.empty() || asked >= limits.most_general_questions) return {{}, StopReason::nothing_to_ask};
         return {first.front().sign, {}, first};
     }
     auto questions = next_questions(ranker, told, ranking, base.signs.size(), Aim::remedies);

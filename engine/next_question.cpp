@@ -19,8 +19,8 @@ namespace {
 constexpr std::size_t most_work = 20'000'000;
 /// A cause less likely than this is not worth a question of its own.
 constexpr double least_chance = 0.02;
-/// From this many times its prior on a cause is spoken for: what an answer does that points to it slightly.
-constexpr double spoken_for = 2;
+/// A cause that needs mending is asked after from this chance on, even where a harmless one is likelier.
+constexpr double likely_enough_to_matter = 0.05;
 /// A sign that fewer causes hang on than this share of what hangs on the first one is no general question.
 constexpr double general_share = 0.1;
 /// What a general question costs by itself, beside the looking (as AskingLimits::minutes_to_ask).
@@ -135,9 +135,13 @@ std::vector<bool> signs_of(const Cause& cause, const RuleBase& base, const Told&
 }  // namespace
 
 bool points_to_work(const RuleBase& base, const Ranking& ranking) {
-    return std::ranges::any_of(ranking.causes, [&](const RankedCause& ranked) {
-        return !base.causes[ranked.cause].benign && ranked.chance >= least_chance && ranked.chance >= spoken_for * ranked.prior;
-    });
+    bool first = true;
+    for (const RankedCause& ranked : ranking.causes) {
+        if (!ranked.raised()) continue;
+        if (!base.causes[ranked.cause].benign && (first || ranked.chance >= likely_enough_to_matter)) return true;
+        first = false;
+    }
+    return false;
 }
 
 std::vector<Question> first_questions(const Ranker& ranker, const Told& told, const Ranking& ranking, std::size_t most) {

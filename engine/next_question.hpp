@@ -30,7 +30,7 @@ struct Question {
 /// Both ask for the same steps now and this week, and for the same cautions; which of the two it is changes nothing soon.
 [[nodiscard]] bool same_remedy(const Cause& a, const Cause& b, const RuleBase& rule_base);
 
-/// The answers speak for a cause that needs mending, and not by a hair.
+/// The answers speak for a cause that needs mending: most for it, or with some chance beside a harmless one.
 [[nodiscard]] bool points_to_work(const RuleBase& rule_base, const Ranking& ranking);
 
 /// What to ask of someone whose answers point to no such cause: the signs that most causes to be mended hang on, for the effort
