@@ -172,7 +172,7 @@ TEST_CASE("a danger to life and what concerns people are read out before the nex
     TestCall call = call_with_cautions();
     call.say("it is soaking wet");
     CHECK(read_at_once(call).empty());  // that can wait for the advice
-    call.say("it stinks");  // which answers no question, so that one still stands
+    call.say("it stinks");              // which answers no question, so that one still stands
     CHECK(read_at_once(call) == Ids{"gas"});
     CHECK_FALSE(call.asked().empty());
     call.say("don't know");
