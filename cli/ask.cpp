@@ -62,9 +62,9 @@ Opened open_record(const AskOptions& options) {
     if (!file->text().empty()) {
         Complaints complaints;
         CallRecord record = read_call(file->text(), options.record, complaints);
-        for (const Complaint& complaint : complaints.sorted()) print_error(to_text(complaint));
-        if (!complaints.empty()) opened.exit = unusable_input;
-        if (complaints.empty() && record.closed && !options.again) {
+        if (print_complaints(complaints.sorted())) {
+            opened.exit = unusable_input;
+        } else if (record.closed && !options.again) {
             print_error("the call in '" + options.record + "' is closed; --again takes it up once more");
             opened.exit = unusable_input;
         }

@@ -14,6 +14,21 @@ std::string balance_text(const BalanceLine& line) {
     return line.text + (line.discounted ? " (counts in part, being much the same observation as another line)" : "");
 }
 
+/// Lines that say the same are one: several answers to one question may each count, and all read alike.
+std::vector<BalanceLine> merged(const std::vector<BalanceLine>& lines) {
+    std::vector<BalanceLine> result;
+    for (const BalanceLine& line : lines) {
+        const auto same = std::ranges::find_if(result, [&](const BalanceLine& other) {
+            return other.kind == line.kind && balance_text(other) == balance_text(line);
+        });
+        if (same == result.end())
+            result.push_back(line);
+        else
+            same->decibans += line.decibans;
+    }
+    return result;
+}
+
 }  // namespace
 
 std::vector<int> whole_points(const std::vector<BalanceLine>& lines) {
@@ -33,7 +48,8 @@ std::vector<int> whole_points(const std::vector<BalanceLine>& lines) {
     return points;
 }
 
-std::vector<BalancePoints> condensed_balance(const std::vector<BalanceLine>& balance, std::size_t most) {
+std::vector<BalancePoints> condensed_balance(const std::vector<BalanceLine>& lines, std::size_t most) {
+    const std::vector<BalanceLine> balance = merged(lines);
     const std::vector<int> points = whole_points(balance);
     std::vector<BalancePoints> result;
     std::vector<BalancePoints> at_the_end;
@@ -61,7 +77,8 @@ std::vector<BalancePoints> condensed_balance(const std::vector<BalanceLine>& bal
     return result;
 }
 
-std::vector<BalancePoints> whole_balance(const std::vector<BalanceLine>& balance) {
+std::vector<BalancePoints> whole_balance(const std::vector<BalanceLine>& lines) {
+    const std::vector<BalanceLine> balance = merged(lines);
     const std::vector<int> points = whole_points(balance);
     std::vector<BalancePoints> result;
     for (std::size_t i = 0; i < balance.size(); ++i)

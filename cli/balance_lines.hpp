@@ -18,10 +18,10 @@ struct BalancePoints {
 };
 
 /// How common it is, at most `most` lines of evidence that move it by a point or more, the rest of them as one line, and what
-/// other causes explain. Adds up to `sum_of` of the lines.
+/// other causes explain. Lines that read alike are one. Adds up to `sum_of` of the lines.
 [[nodiscard]] std::vector<BalancePoints> condensed_balance(const std::vector<BalanceLine>& balance, std::size_t most);
 
-/// Every line.
+/// Every line, those that read alike as one.
 [[nodiscard]] std::vector<BalancePoints> whole_balance(const std::vector<BalanceLine>& balance);
 
 [[nodiscard]] int sum_of(const std::vector<BalancePoints>& lines);

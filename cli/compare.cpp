@@ -83,8 +83,7 @@ int compare(const Options& options, const CompareOptions& compare_options) {
     const Ranker ranker_after(*after.rule_base);
     ComparisonReport report;
     if (complaints.empty()) report.cases = compare_cases(ranker_before, ranker_after, cases, complaints);
-    for (const Complaint& complaint : complaints.sorted()) print_error(to_text(complaint));
-    if (!complaints.empty()) return unusable_input;
+    if (print_complaints(complaints.sorted())) return unusable_input;
     if (report.cases.empty()) {
         print_error("the files hold no cases");
         return unusable_input;

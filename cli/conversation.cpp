@@ -134,6 +134,8 @@ Screen screen_of(int file) {
     return screen;
 }
 
+Screen screen_of_output() { return screen_of(STDOUT_FILENO); }
+
 void end_by(int signal) {
     on_signal(signal, SIG_DFL);
     sigset_t only;

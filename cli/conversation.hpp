@@ -50,6 +50,8 @@ private:
 
 /// What an open file shows text on: a terminal's width and letters; 80 columns and all letters where it is no terminal.
 [[nodiscard]] Screen screen_of(int file);
+/// The same of standard output.
+[[nodiscard]] Screen screen_of_output();
 
 /// Ends this program by the signal, as if nobody had caught it.
 [[noreturn]] void end_by(int signal);

@@ -70,7 +70,9 @@ Outcome<std::string> read_file(const std::string& path, std::size_t limit) {
     std::error_code error;
     const auto status = fs::status(path, error);
     if (error || !fs::exists(status))
-        return Fault{"cannot read '" + path + "': " + (error ? error.message() : "there is no such file"), 0};
+        return Fault{"cannot read '" + path +
+                         "': " + (status.type() == fs::file_type::not_found ? "there is no such file" : error.message()),
+                     0};
     if (fs::is_directory(status)) return Fault{"cannot read '" + path + "': it is a folder", 0};
     if (!fs::is_regular_file(status)) return Fault{"cannot read '" + path + "': it is not a regular file", 0};
     errno = 0;

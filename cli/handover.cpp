@@ -12,7 +12,6 @@
 #include <algorithm>
 #include <filesystem>
 #include <optional>
-#include <unistd.h>
 #include <utility>
 
 namespace lidlift::cli {
@@ -32,8 +31,7 @@ ReadCall read_call_file(const std::string& path) {
     }
     Complaints complaints;
     CallRecord record = read_call(*text, path == "-" ? "standard input" : path, complaints);
-    for (const Complaint& complaint : complaints.sorted()) print_error(to_text(complaint));
-    if (!complaints.empty()) return {std::nullopt, unusable_input};
+    if (print_complaints(complaints.sorted())) return {std::nullopt, unusable_input};
     return {std::move(record), done};
 }
 
@@ -53,7 +51,7 @@ std::string text_sheet(const RuleBase& base, const CallSummary& call, const std:
     };
     std::size_t room = 0;
     while (!full && room < least_room_of_text && !fits(sheet_rooms[room])) ++room;
-    return render_handover(sheet_of(base, call, sheet_rooms[room], file), screen_of(STDOUT_FILENO));
+    return render_handover(sheet_of(base, call, sheet_rooms[room], file), screen_of_output());
 }
 
 /// The same on one sheet of paper.

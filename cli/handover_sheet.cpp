@@ -202,7 +202,7 @@ private:
             result.remarks.push_back(cause.because);
         else
             reasons_cut_ = true;
-        result.remarks.push_back(fmt::format("Known are {} of the {} things that matter for it.", ranked.answered, ranked.of));
+        result.remarks.push_back(fmt::format("Known: {} of the {} things that matter for it.", ranked.answered, ranked.of));
         result.balance = room_.balance_lines == all_of_it ? whole_balance(ranked.balance)
                                                           : condensed_balance(ranked.balance, room_.balance_lines);
         result.together = sum_of(result.balance);

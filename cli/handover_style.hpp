@@ -63,7 +63,7 @@ footer p + p { margin-top: .15em; }
 
 @media screen and (max-width: 46rem) {
   main { padding: 1rem; }
-  .columns, .cautions ul { columns: 1; }
+  .columns, .cautions ul { columns: auto; }
 }
 @page { margin: 10mm; }
 @media print {

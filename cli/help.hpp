@@ -254,7 +254,7 @@ inline constexpr const char* handover_help =
 what was said, what it probably is and why, the steps with boxes to tick, what
 not to do, when to look again, and what is still worth finding out.
 
-  lidlift handover calls/FILE                     text, one page of 66 lines
+  lidlift handover calls/FILE                     text, a page or little more
   lidlift handover calls/FILE --html > sheet.html one sheet of A4 or US Letter
   lidlift handover - < FILE
 
@@ -288,17 +288,18 @@ against. It proposes; nothing is changed, and a person decides.
   lidlift learn calls
   lidlift learn calls another_desk/calls --json
 
-A call is closed by its follow-up: lidlift ask --record FILE --again. Calls whose
-cause was only guessed are not counted. A word of the rules is questioned only
-when 20 calls with that one cause speak of it; until then it says how many are
-missing. Only answers from before the first advice count, since later ones may
-be coloured by it.
+A call is closed by its follow-up (lidlift ask --again --record FILE). Calls
+whose cause was only guessed are not counted. A word of the rules is questioned
+only when 20 calls with that one cause speak of it; until then it says how many
+are missing. Only answers from before the first advice count, since later ones
+may be coloured by it.
 
 Options
   --full               all that was left out, and why
   --json               print JSON instead of text
   --rules PATH         read this rule file or folder after the default rules
   --only-rules PATH    read this one instead of them
+  --help
 
 It ends with 2 when a record holds a mistake; the others are counted all the
 same.

@@ -31,8 +31,7 @@ void read_one(const std::string& path, const RuleBase& rule_base, Reading& readi
     }
     Complaints complaints;
     const CallRecord record = read_call(*text, path, complaints);
-    for (const Complaint& complaint : complaints.sorted()) print_error(to_text(complaint));
-    if (!complaints.empty()) {
+    if (print_complaints(complaints.sorted())) {
         ++reading.read.unusable;
         if (reading.exit == done) reading.exit = unusable_input;
         return;

@@ -49,11 +49,9 @@ public:
             const auto text = file.read(largest_file);
             if (!text) return ended(cannot_read_or_write, text.fault().text);
             const WholeReading before = read(*text);
-            if (!before.complaints.empty()) {
-                for (const Complaint& complaint : before.complaints) print_error(to_text(complaint));
+            if (print_complaints(before.complaints))
                 return ended(unusable_input,
                              "nothing was written to '" + options_.tank + "', since its record cannot be read; mend it first");
-            }
             Result result = with_entry_of(*text, before.tree, before.record);
             if (!result.report) return result;
             const auto written = file.replace(result.report->logged.text);

@@ -65,6 +65,12 @@ int complain(const CLI::ParseError& error, const CLI::App& app) {
     const bool command_given = !app.get_subcommands().empty();
     std::string text = error.what();
     if (const auto line_end = text.find('\n'); line_end != std::string::npos) text.resize(line_end);
+    if (dynamic_cast<const CLI::RequiredError*>(&error) && command_given) {
+        const std::string command = app.get_subcommands().front()->get_name();
+        const std::string wanted = text.substr(0, text.find(' '));
+        print_error(command + " needs a " + wanted + "; lidlift " + command + " --help shows how");
+        return unusable_input;
+    }
     if (dynamic_cast<const CLI::ArgumentMismatch*>(&error)) text = text.substr(0, text.find(':')) + " needs something after it";
     if (!left_over.empty()) {
         const std::string name = left_over.front().substr(0, left_over.front().find('='));
@@ -79,138 +85,178 @@ int complain(const CLI::ParseError& error, const CLI::App& app) {
     return unusable_input;
 }
 
+/// The command line: its commands with their options, and the one that was given.
+class CommandLine {
+public:
+    CommandLine() {
+        app_.require_subcommand(0, 1);  // after one, "check" or "show" are words like any other: did check the lid
+        app_.set_version_flag("--version", std::string("lidlift ") + LIDLIFT_VERSION);
+        add_common(app_, options_);
+        why_command();
+        mix_command();
+        tank_commands();
+        call_commands();
+        reading_commands();
+        rule_commands();
+    }
+
+    int run(std::vector<std::string> arguments) {
+        try {
+            std::ranges::reverse(arguments);  // as CLI11 wants them
+            app_.parse(std::move(arguments));
+        } catch (const CLI::CallForHelp&) {
+            return print(given() ? given()->help : main_help) ? done : cannot_read_or_write;
+        } catch (const CLI::CallForVersion&) {
+            return print(std::string("lidlift ") + LIDLIFT_VERSION + "\n") ? done : cannot_read_or_write;
+        } catch (const CLI::ParseError& error) {
+            return complain(error, app_);
+        }
+        if (given()) return given()->run();
+        print_error("say a command, for instance why; lidlift --help shows what there is");
+        return unusable_input;
+    }
+
+private:
+    [[nodiscard]] const Command* given() const {
+        const auto found = std::ranges::find_if(commands_, [](const Command& command) { return command.app->parsed(); });
+        return found == commands_.end() ? nullptr : &*found;
+    }
+
+    CLI::App& add(const char* name, const char* help, std::function<int()> runs) {
+        CLI::App& command = *app_.add_subcommand(name);
+        add_common(command, options_);
+        commands_.push_back({&command, help, std::move(runs)});
+        return command;
+    }
+
+    /// An option that takes the one word after it.
+    template <class Value>
+    static void takes(CLI::App& command, const char* option, Value& value) {
+        command.add_option(option, value)->allow_extra_args(false);
+    }
+
+    void why_command() {
+        CLI::App& why = add("why", why_help, [this] { return cli::why(options_, why_, lines_); });
+        why.add_option("words", why_.words);
+        takes(why, "--told", why_.told);
+        why.add_flag("--full", why_.full);
+        takes(why, "--tank", why_.tank);
+        takes(why, "--bay", why_.bay);
+        takes(why, "--on", why_.on);
+        why.add_flag("--steady", why_.steady);
+        takes(why, "--cases", lines_.cases);
+        why.add_flag("--short", lines_.in_short);
+        takes(why, "--threads", lines_.threads);
+    }
+
+    void mix_command() {
+        CLI::App& mix = add("mix", mix_help, [this] { return cli::mix(options_, mix_); });
+        mix.add_option("parts", mix_.parts);
+        takes(mix, "--reach", mix_.reach);
+        takes(mix, "--with", mix_.with);
+        takes(mix, "--measured", mix_.measured);
+        takes(mix, "--bucket", mix_.bucket);
+        takes(mix, "--barrow", mix_.barrow);
+        takes(mix, "--vessel", mix_.vessel);
+    }
+
+    void tank_commands() {
+        CLI::App& log = add("log", log_help, [this] { return cli::log(options_, log_); });
+        log.add_option("words", log_.words);
+        log.add_flag("--new", log_.begin);
+        const std::pair<const char*, std::string*> of_log[] = {
+            {"--tank", &log_.tank}, {"--bay", &log_.bay},     {"--on", &log_.on},         {"--note", &log_.note},
+            {"--wait", &log_.wait}, {"--name", &log_.name},   {"--inside", &log_.inside}, {"--bays", &log_.bays},
+            {"--wall", &log_.wall}, {"--worms", &log_.worms}, {"--bucket", &log_.bucket}, {"--barrow", &log_.barrow}};
+        for (const auto& [option, value] : of_log) takes(log, option, *value);
+
+        CLI::App& round = add("round", round_help, [this] { return cli::round(options_, round_); });
+        round.add_option("folder", round_.folder)->required();
+        takes(round, "--on", round_.on);
+        round.add_flag("--full", round_.full);
+    }
+
+    void call_commands() {
+        CLI::App& ask = add("ask", ask_help, [this] { return cli::ask(options_, ask_); });
+        takes(ask, "--record", ask_.record);
+        ask.add_flag("--again", ask_.again);
+        takes(ask, "--tank", ask_.tank);
+        takes(ask, "--bay", ask_.bay);
+
+        CLI::App& handover = add("handover", handover_help, [this] { return cli::handover(options_, handover_); });
+        handover.add_option("call", handover_.call)->required();
+        handover.add_flag("--html", handover_.html);
+        handover.add_flag("--full", handover_.full);
+        takes(handover, "--tank", handover_.tank);
+        takes(handover, "--bay", handover_.bay);
+
+        CLI::App& learn = add("learn", learn_help, [this] { return cli::learn(options_, learn_); });
+        learn.add_option("calls", learn_.folders);
+        learn.add_flag("--full", learn_.full);
+    }
+
+    void reading_commands() {
+        CLI::App& show = add("show", show_help, [this] { return cli::show(options_, kind_, name_); });
+        show.add_option("kind", kind_);
+        show.add_option("name", name_);
+
+        CLI::App& handbook = add("handbook", handbook_help, [this] { return cli::handbook(options_, handbook_); });
+        takes(handbook, "--format", handbook_.format);
+        takes(handbook, "-o,--output", handbook_.output);
+    }
+
+    void rule_commands() {
+        CLI::App& check = add("check", check_help, [this] { return cli::check(options_, check_); });
+        check.add_option("rules", check_.rules);
+        takes(check, "--format", check_.format);
+        check.add_flag("--strict", check_.strict);
+        check.add_flag("--full", check_.full);
+
+        CLI::App& try_app = add("try", try_help, [this] { return try_cases(options_, try_); });
+        try_app.add_option("cases", try_.cases);
+        takes(try_app, "--at-least-first", try_.at_least_first);
+        takes(try_app, "--at-least-three", try_.at_least_three);
+        takes(try_app, "--junit", try_.junit);
+        try_app.add_flag("--coverage", try_.coverage);
+
+        CLI::App& compare = add("compare", compare_help, [this] { return cli::compare(options_, compare_); });
+        compare.add_option("old", compare_.before);
+        compare.add_option("new", compare_.after);
+        compare.add_option("cases", compare_.cases);
+    }
+
+    CLI::App app_{"", "lidlift"};
+    Options options_;
+    WhyOptions why_;
+    WhyLinesOptions lines_;
+    MixOptions mix_;
+    LogOptions log_;
+    RoundOptions round_;
+    AskOptions ask_;
+    HandoverOptions handover_;
+    LearnOptions learn_;
+    std::string kind_;  ///< of `show`
+    std::string name_;
+    HandbookOptions handbook_;
+    CheckOptions check_;
+    TryOptions try_;
+    CompareOptions compare_;
+    std::vector<Command> commands_;
+};
+
 int run(int argc, char** argv) {
-    std::vector<std::string> arguments(argv + 1, argv + argc);
+    const std::vector<std::string> arguments(argv + 1, argv + argc);
     for (const std::string& argument : arguments)
         if (const auto bad = find_bad_character(argument)) {
             print_error("an argument holds " + bad->what + ", at its character " + std::to_string(bad->column) + ": " +
                         argument);
             return unusable_input;
         }
-
-    CLI::App app{"", "lidlift"};
-    app.require_subcommand(0, 1);  // after one, "check" or "show" are words like any other: did check the lid
-    app.set_version_flag("--version", std::string("lidlift ") + LIDLIFT_VERSION);
-    Options options;
-    add_common(app, options);
-    std::vector<Command> commands;
-    const auto add = [&](const char* name, const char* help, std::function<int()> runs) {
-        commands.push_back({app.add_subcommand(name), help, std::move(runs)});
-        add_common(*commands.back().app, options);
-        return commands.back().app;
-    };
-
-    WhyOptions why_options;
-    WhyLinesOptions lines_options;
-    CLI::App* command = add("why", why_help, [&] { return why(options, why_options, lines_options); });
-    command->add_option("words", why_options.words);
-    command->add_option("--told", why_options.told)->allow_extra_args(false);
-    command->add_flag("--full", why_options.full);
-    command->add_option("--tank", why_options.tank)->allow_extra_args(false);
-    command->add_option("--bay", why_options.bay)->allow_extra_args(false);
-    command->add_option("--on", why_options.on)->allow_extra_args(false);
-    command->add_flag("--steady", why_options.steady);
-    command->add_option("--cases", lines_options.cases)->allow_extra_args(false);
-    command->add_flag("--short", lines_options.in_short);
-    command->add_option("--threads", lines_options.threads)->allow_extra_args(false);
-
-    MixOptions mix_options;
-    command = add("mix", mix_help, [&] { return mix(options, mix_options); });
-    command->add_option("parts", mix_options.parts);
-    command->add_option("--reach", mix_options.reach)->allow_extra_args(false);
-    command->add_option("--with", mix_options.with)->allow_extra_args(false);
-    command->add_option("--measured", mix_options.measured)->allow_extra_args(false);
-    command->add_option("--bucket", mix_options.bucket)->allow_extra_args(false);
-    command->add_option("--barrow", mix_options.barrow)->allow_extra_args(false);
-    command->add_option("--vessel", mix_options.vessel)->allow_extra_args(false);
-
-    LogOptions log_options;
-    command = add("log", log_help, [&] { return log(options, log_options); });
-    command->add_option("words", log_options.words);
-    command->add_flag("--new", log_options.begin);
-    const std::pair<const char*, std::string*> of_log[] = {
-        {"--tank", &log_options.tank},     {"--bay", &log_options.bay},       {"--on", &log_options.on},
-        {"--note", &log_options.note},     {"--wait", &log_options.wait},     {"--name", &log_options.name},
-        {"--inside", &log_options.inside}, {"--bays", &log_options.bays},     {"--wall", &log_options.wall},
-        {"--worms", &log_options.worms},   {"--bucket", &log_options.bucket}, {"--barrow", &log_options.barrow}};
-    for (const auto& [option, value] : of_log) command->add_option(option, *value)->allow_extra_args(false);
-
-    RoundOptions round_options;
-    command = add("round", round_help, [&] { return round(options, round_options); });
-    command->add_option("folder", round_options.folder)->required();
-    command->add_option("--on", round_options.on)->allow_extra_args(false);
-    command->add_flag("--full", round_options.full);
-    AskOptions ask_options;
-    command = add("ask", ask_help, [&] { return ask(options, ask_options); });
-    command->add_option("--record", ask_options.record)->allow_extra_args(false);
-    command->add_flag("--again", ask_options.again);
-    command->add_option("--tank", ask_options.tank)->allow_extra_args(false);
-    command->add_option("--bay", ask_options.bay)->allow_extra_args(false);
-
-    HandoverOptions handover_options;
-    command = add("handover", handover_help, [&] { return handover(options, handover_options); });
-    command->add_option("call", handover_options.call)->required();
-    command->add_flag("--html", handover_options.html);
-    command->add_flag("--full", handover_options.full);
-    command->add_option("--tank", handover_options.tank)->allow_extra_args(false);
-    command->add_option("--bay", handover_options.bay)->allow_extra_args(false);
-
-    std::string kind;
-    std::string name;
-    command = add("show", show_help, [&] { return show(options, kind, name); });
-    command->add_option("kind", kind);
-    command->add_option("name", name);
-
-    HandbookOptions handbook_options;
-    command = add("handbook", handbook_help, [&] { return handbook(options, handbook_options); });
-    command->add_option("--format", handbook_options.format)->allow_extra_args(false);
-    command->add_option("-o,--output", handbook_options.output)->allow_extra_args(false);
-
-    CheckOptions check_options;
-    command = add("check", check_help, [&] { return check(options, check_options); });
-    command->add_option("rules", check_options.rules);
-    command->add_option("--format", check_options.format)->allow_extra_args(false);
-    command->add_flag("--strict", check_options.strict);
-    command->add_flag("--full", check_options.full);
-
-    TryOptions try_options;
-    command = add("try", try_help, [&] { return try_cases(options, try_options); });
-    command->add_option("cases", try_options.cases);
-    command->add_option("--at-least-first", try_options.at_least_first)->allow_extra_args(false);
-    command->add_option("--at-least-three", try_options.at_least_three)->allow_extra_args(false);
-    command->add_option("--junit", try_options.junit)->allow_extra_args(false);
-    command->add_flag("--coverage", try_options.coverage);
-
-    CompareOptions compare_options;
-    command = add("compare", compare_help, [&] { return compare(options, compare_options); });
-    command->add_option("old", compare_options.before);
-    command->add_option("new", compare_options.after);
-    command->add_option("cases", compare_options.cases);
-
-    LearnOptions learn_options;
-    command = add("learn", learn_help, [&] { return learn(options, learn_options); });
-    command->add_option("calls", learn_options.folders);
-    command->add_flag("--full", learn_options.full);
-
     if (arguments.empty()) {
         std::fputs(main_help, stderr);
         return unusable_input;
     }
-    const auto given = [&] { return std::ranges::find_if(commands, [](const Command& c) { return c.app->parsed(); }); };
-    try {
-        std::vector<std::string> backwards = with_units_joined(arguments);  // as CLI11 wants them
-        std::ranges::reverse(backwards);
-        app.parse(std::move(backwards));
-    } catch (const CLI::CallForHelp&) {
-        return print(given() == commands.end() ? main_help : given()->help) ? done : cannot_read_or_write;
-    } catch (const CLI::CallForVersion&) {
-        return print(std::string("lidlift ") + LIDLIFT_VERSION + "\n") ? done : cannot_read_or_write;
-    } catch (const CLI::ParseError& error) {
-        return complain(error, app);
-    }
-    if (given() != commands.end()) return given()->run();
-    print_error("say a command, for instance why; lidlift --help shows what there is");
-    return unusable_input;
+    return CommandLine().run(with_units_joined(arguments));
 }
 
 }  // namespace

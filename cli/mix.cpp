@@ -1,5 +1,6 @@
 #include "cli/mix.hpp"
 
+#include "cli/conversation.hpp"
 #include "cli/render_mix.hpp"
 #include "cli/render_mix_json.hpp"
 #include "engine/mix_advice.hpp"
@@ -108,7 +109,7 @@ int mix(const Options& options, const MixOptions& mix_options) {
     const Outcome<MixAnswer> answered = answer(*loaded.rule_base, asked->question);
     if (!answered) return refuse(answered.fault().text);
     const MixPage page{*loaded.rule_base, asked->question, asked->vessels, *answered};
-    return print(options.json ? render_mix_json(page) : render_mix(page)) ? done : cannot_read_or_write;
+    return print(options.json ? render_mix_json(page) : render_mix(page, screen_of_output())) ? done : cannot_read_or_write;
 }
 
 std::vector<std::string> with_units_joined(const std::vector<std::string>& arguments) {

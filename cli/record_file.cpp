@@ -3,12 +3,14 @@
 #include "engine/quantity.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cerrno>
 #include <cstring>
 #include <fcntl.h>
 #include <filesystem>
 #include <sys/file.h>
 #include <sys/stat.h>
+#include <sys/xattr.h>
 #include <thread>
 #include <unistd.h>
 #include <utility>
@@ -82,16 +84,30 @@ std::optional<std::string> read_all(int file, std::size_t limit) {
     return text;
 }
 
-/// Owner, group and permissions of the record for the file that takes its place. A group that may not be given to it gets no
-/// more than everybody has.
-bool make_alike(int file, const struct stat& record) {
-    mode_t mode = record.st_mode & 07777;
+/// The access list of the record, where it has one, for the file that takes its place; false: it cannot be given to it.
+bool copy_access_list(int record, int file) {
+    constexpr const char* access_list = "system.posix_acl_access";
+    std::array<char, 4096> list;
+    const ssize_t size = ::fgetxattr(record, access_list, list.data(), list.size());
+    if (size < 0) return errno == ENODATA || errno == ENOTSUP;
+    return ::fsetxattr(file, access_list, list.data(), static_cast<std::size_t>(size), 0) == 0;
+}
+
+/// Owner, group, permissions and access list of the record for the file that takes its place. A group that may not be given
+/// to it gets no more than everybody has; nor does any group where the access list cannot be given, since the permissions of
+/// the group then stand for those of all who are listed.
+bool make_alike(int file, int record_file) {
+    struct stat record {};
     struct stat own {};
-    if (::fstat(file, &own) != 0) return false;
+    if (::fstat(record_file, &record) != 0 || ::fstat(file, &own) != 0) return false;
+    const mode_t mode = record.st_mode & 07777;
+    const mode_t without_group = mode & (~static_cast<mode_t>(S_IRWXG) | ((mode & S_IRWXO) << 3));
+    bool group_kept = true;
     if (own.st_uid != record.st_uid || own.st_gid != record.st_gid)
-        if (::fchown(file, record.st_uid, record.st_gid) != 0 && ::fchown(file, static_cast<uid_t>(-1), record.st_gid) != 0)
-            mode &= ~static_cast<mode_t>(S_IRWXG) | ((mode & S_IRWXO) << 3);
-    return ::fchmod(file, mode) == 0;
+        group_kept =
+            ::fchown(file, record.st_uid, record.st_gid) == 0 || ::fchown(file, static_cast<uid_t>(-1), record.st_gid) == 0;
+    if (::fchmod(file, group_kept ? mode : without_group) != 0) return false;
+    return (group_kept && copy_access_list(record_file, file)) || ::fchmod(file, without_group) == 0;
 }
 
 }  // namespace
@@ -201,8 +217,9 @@ Outcome<std::string> RecordFile::read(std::size_t limit) {
 
 /// The new text in a file of its own, whole and on the disk.
 std::optional<Fault> RecordFile::write_beside(const std::string& text, bool like_the_record) const {
-    struct stat record {};
-    if (like_the_record && ::fstatat(folder_file_, name_.c_str(), &record, AT_SYMLINK_NOFOLLOW) != 0) return fault(reason());
+    OpenFile record(like_the_record ? ::openat(folder_file_, name_.c_str(), O_RDONLY | O_NOFOLLOW | O_NONBLOCK | O_CLOEXEC)
+                                    : -1);
+    if (like_the_record && record.get() < 0) return fault(reason());
     const mode_t mode = like_the_record ? 0600 : 0666;
     OpenFile file(refused("create")
                       ? -1
@@ -212,8 +229,8 @@ std::optional<Fault> RecordFile::write_beside(const std::string& text, bool like
     const std::string_view whole = text;
     const bool good = !refused("write") && write_all(file.get(), whole.substr(0, half)) && !refused("write") &&
                       write_all(file.get(), whole.substr(half)) && !refused("own") &&
-                      (!like_the_record || make_alike(file.get(), record)) && !refused("sync") && ::fsync(file.get()) == 0 &&
-                      !refused("close") && file.close();
+                      (!like_the_record || make_alike(file.get(), record.get())) && !refused("sync") &&
+                      ::fsync(file.get()) == 0 && !refused("close") && file.close();
     if (good) return std::nullopt;
     auto result = fault(reason());
     (void)::unlinkat(folder_file_, beside_.c_str(), 0);

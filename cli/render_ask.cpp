@@ -1,5 +1,6 @@
 #include "cli/render_ask.hpp"
 
+#include "cli/level_heading.hpp"
 #include "cli/render_text.hpp"
 #include "engine/tank_facts.hpp"
 #include "engine/words.hpp"
@@ -67,6 +68,23 @@ public:
         for (std::size_t i = 0; i < ask.flags.size(); ++i)
             page_.paragraph(fmt::format("  {}  ", i + 1), answer_in_words(base_.signs[ask.flags[i].sign], ask.flags[i].answer));
         say(ask.flags.size() == 1 ? "Say yes or no." : "Say its number, or say none.");
+    }
+
+    void operator()(const shown::DangersNotKnown& dangers) {
+        page_.empty_line();
+        say("Find this out before anything else is done, from outside, and not alone:");
+        for (const RedFlag& flag : dangers.flags) page_.paragraph("  - ", answer_in_words(base_.signs[flag.sign], flag.answer));
+        say(std::string("If ") + (dangers.flags.size() == 1 ? "it" : "one of them") +
+            " is so, leave the bed alone and get help for the people first.");
+    }
+
+    void operator()(const shown::ReadAtOnce& read) {
+        page_.empty_line();
+        say("Before we go on, what you told me calls for this at once.");
+        for (const auto handle : read.cautions) {
+            const Caution& caution = base_.cautions[handle];
+            page_.paragraph(level_heading(caution.level), caution.name + ". " + caution.say);
+        }
     }
 
     void operator()(const shown::AskSign& ask) {
@@ -294,7 +312,10 @@ public:
                 say("I stop asking, because I am sure enough to advise.");
                 break;
             case StopReason::nothing_to_ask:
-                say("I stop asking, because no question that is left would tell me enough to be worth your time.");
+                if (interview_.told().facts.known().empty())
+                    say("I stop asking, because somebody has to look first.");
+                else
+                    say("I stop asking, because no question that is left would tell me enough to be worth your time.");
                 break;
             case StopReason::nothing_changes:
                 say("I stop asking, because no single answer that is left would change what to do.");
@@ -340,6 +361,16 @@ public:
         }
     }
 
+    void operator()(const shown::LookAt& look) {
+        if (look.signs.empty()) return;
+        page_.heading("WHAT TO LOOK AT");
+        page_.paragraph("  ", "The answers to these tell most. Look, and call again.");
+        for (const auto handle : look.signs) {
+            const Sign& sign = base_.signs[handle];
+            page_.paragraph("  - ", sign.ask + (sign.check.empty() ? "" : " " + sign.check));
+        }
+    }
+
     void operator()(const shown::CallAgain& again) {
         page_.heading("CALL AGAIN");
         page_.paragraph("  ", (again.days ? upper_first(days_in_words(*again.days)) + ", when you have looked again"
@@ -362,8 +393,9 @@ private:
     void say(const std::string& text) { page_.paragraph("", text); }
     void numbered(std::size_t number, const std::string& text) { page_.paragraph(fmt::format("  {}  ", number), text); }
     void sheet() {
-        if (!ask_page_.record.empty())
-            page_.unbroken("", "For a sheet of it to hand over: " + how_to_hand_over(ask_page_.record, false));
+        if (ask_page_.record.empty()) return;
+        page_.paragraph("  ", "For a sheet of it to hand over:");
+        page_.unbroken("  ", how_to_hand_over(ask_page_.record, false));
     }
     void options(const std::vector<std::string>& list) {
         for (std::size_t i = 0; i < list.size(); ++i) numbered(i + 1, list[i]);

@@ -1,5 +1,6 @@
 #include "cli/render_check.hpp"
 
+#include "cli/json_parts.hpp"
 #include "cli/page.hpp"
 #include "engine/review/kinds.hpp"
 
@@ -17,12 +18,13 @@ std::string counted(std::size_t number, const std::string& one, const std::strin
     return std::to_string(number) + " " + (number == 1 ? one : many);
 }
 
-void put_finding(Page& page, const ReviewFinding& finding) {
+/// `first`: of its kind; what the kind means is said once.
+void put_finding(Page& page, const ReviewFinding& finding, bool first) {
     const ReviewKind* kind = find_review_kind(finding.kind);
     const std::string place = to_text(finding.place);
     page.empty_line();
     page.paragraph("", (place.empty() ? std::string{} : place + ": ") + finding.text + " [" + finding.kind + "]");
-    if (kind) page.paragraph("  why it matters: ", kind->why);
+    if (kind && first) page.paragraph("  why it matters: ", kind->why);
     if (!finding.witness.empty()) page.unbroken("  answers that show it: ", witness_words(finding));
     if (!finding.mend.empty()) page.paragraph("  to mend it: ", finding.mend);
     if (!finding.answered_because.empty()) page.paragraph("  answered: ", finding.answered_because);
@@ -39,7 +41,8 @@ bool belongs(const ReviewFinding& finding, Shown shown) {
 void put_findings(Page& page, const std::vector<ReviewFinding>& findings, Shown shown, bool full) {
     std::map<std::string, std::size_t> told;
     for (const ReviewFinding& finding : findings)
-        if (belongs(finding, shown) && (++told[finding.kind] <= most_of_one_kind || full)) put_finding(page, finding);
+        if (belongs(finding, shown) && (++told[finding.kind] <= most_of_one_kind || full))
+            put_finding(page, finding, told[finding.kind] == 1);
     for (const auto& [kind, times] : told) {
         if (full || times <= most_of_one_kind) continue;
         page.empty_line();
@@ -122,7 +125,7 @@ std::string render_check_json(const Checked& checked) {
         {"rule_base", rule_base},  {"readable", checked.readable},       {"faults", counts.faults},
         {"advice", counts.advice}, {"advice_answered", counts.answered}, {"findings", std::move(findings)},
     };
-    return page.dump(2, ' ', true) + "\n";
+    return dumped(page);
 }
 
 }  // namespace lidlift::cli

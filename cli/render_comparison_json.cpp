@@ -1,3 +1,4 @@
+#include "cli/json_parts.hpp"
 #include "cli/render_comparison.hpp"
 #include "cli/verdict_word.hpp"
 
@@ -87,7 +88,7 @@ std::string render_comparison_json(const RuleBase& before, const RuleBase& after
                            {"before", in_json(report.score_before())},
                            {"after", in_json(report.score_after())},
                            {"changed", changed}};
-    return document.dump(2, ' ', true, Json::error_handler_t::replace) + "\n";
+    return dumped(document);
 }
 
 }  // namespace lidlift::cli

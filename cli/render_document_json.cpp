@@ -1,3 +1,4 @@
+#include "cli/json_parts.hpp"
 #include "cli/render_document.hpp"
 
 #include <nlohmann/json.hpp>
@@ -71,7 +72,7 @@ std::string render_document_json(const Document& document) {
     Json blocks = Json::array();
     for (const Block& one : document.blocks) blocks.push_back(std::visit([](const auto& kind) { return block(kind); }, one));
     const Json whole = {{"title", on_one_line(document.title)}, {"blocks", std::move(blocks)}};
-    return whole.dump(2, ' ', true, Json::error_handler_t::replace) + "\n";
+    return dumped(whole);
 }
 
 }  // namespace lidlift::cli

@@ -1,3 +1,4 @@
+#include "cli/json_parts.hpp"
 #include "cli/render_handover.hpp"
 #include "cli/render_json.hpp"
 
@@ -69,7 +70,7 @@ std::string render_handover_json(const RuleBase& rule_base, const CallSummary& c
     // What the rule base makes of it is said as everywhere else, cautions before steps.
     const Json advice = Json::parse(render_json(rule_base, call.diagnosis));
     for (const auto& [key, value] : advice.items()) whole[key] = value;
-    return whole.dump(2, ' ', true, Json::error_handler_t::replace) + "\n";
+    return dumped(whole);
 }
 
 }  // namespace lidlift::cli

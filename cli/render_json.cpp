@@ -1,5 +1,6 @@
 #include "cli/render_json.hpp"
 
+#include "cli/json_parts.hpp"
 #include "cli/shown_causes.hpp"
 #include "cli/verdict_word.hpp"
 #include "engine/amount_words.hpp"
@@ -14,21 +15,6 @@ namespace lidlift::cli {
 namespace {
 
 using Json = nlohmann::ordered_json;
-
-Json source_ids(const RuleBase& base, const Sources& sources) {
-    Json ids = Json::array();
-    for (const auto source : sources) ids.push_back(base.sources[source].id);
-    return ids;
-}
-
-template <class T>
-Json id_list(const Catalogue<T>& catalogue, const std::vector<Handle<T>>& handles) {
-    Json ids = Json::array();
-    for (const auto handle : handles) ids.push_back(catalogue[handle].id);
-    return ids;
-}
-
-Json text_or_null(const std::string& text) { return text.empty() ? Json(nullptr) : Json(text); }
 
 Json understood(const RuleBase& base, const Told& told) {
     Json list = Json::array();
@@ -57,7 +43,7 @@ Json concluded(const RuleBase& base, const Diagnosis& diagnosis) {
                         {"rule", rule.id},
                         {"from", settled_in_words(rule.when, base, diagnosis.told.facts, conclusions)},
                         {"because", rule.because},
-                        {"sources", source_ids(base, rule.sources)}});
+                        {"sources", id_list<Json>(base.sources, rule.sources)}});
     }
     return list;
 }
@@ -83,7 +69,7 @@ Json balance(const RuleBase& base, const RankedCause& ranked) {
                          {"decibans", line.decibans},
                          {"kind", kind_word(line.kind)},
                          {"discounted", line.discounted},
-                         {"sources", source_ids(base, line.sources)}});
+                         {"sources", id_list<Json>(base.sources, line.sources)}});
     return lines;
 }
 
@@ -102,13 +88,13 @@ Json causes(const RuleBase& base, const Ranking& ranking) {
              {"because", cause.because},
              {"look_again_days", cause.look_again_days.empty() ? Json(nullptr) : Json(cause.look_again_days.front())},
              {"expect", cause.expect},
-             {"told_apart_by", text_or_null(cause.told_apart_by)},
-             {"not_to_confuse_with", id_list(base.causes, cause.not_to_confuse_with)},
-             {"guides_differ", text_or_null(cause.guides_differ)},
+             {"told_apart_by", text_or_null<Json>(cause.told_apart_by)},
+             {"not_to_confuse_with", id_list<Json>(base.causes, cause.not_to_confuse_with)},
+             {"guides_differ", text_or_null<Json>(cause.guides_differ)},
              {"benign", cause.benign},
              {"follows_from", ranked->follows_from ? Json(base.causes[*ranked->follows_from].id) : Json(nullptr)},
              {"there", ranked->there},
-             {"sources", source_ids(base, cause.sources)}});
+             {"sources", id_list<Json>(base.sources, cause.sources)}});
     }
     return list;
 }
@@ -122,7 +108,7 @@ Json cautions(const RuleBase& base, const Advice& advice) {
                         {"name", caution.name},
                         {"text", caution.say},
                         {"emergency", caution.emergency && advice.verdict == Verdict::emergency},
-                        {"sources", source_ids(base, caution.sources)}});
+                        {"sources", id_list<Json>(base.sources, caution.sources)}});
     }
     return list;
 }
@@ -145,10 +131,10 @@ Json measured(const RuleBase& base, const StepAmount& amount) {
             {"a_day", amount.a_day},
             {"portions", amount.portions},
             {"in_place_of_the_one_before", amount.instead},
-            {"nothing_needed", text_or_null(amount.nothing_needed)},
+            {"nothing_needed", text_or_null<Json>(amount.nothing_needed)},
             {"bounded", amount.bound != StepAmount::Bound::none},
             {"wanted_more", amount.bound == StepAmount::Bound::all},
-            {"bound_because", text_or_null(amount.bound_because)},
+            {"bound_because", text_or_null<Json>(amount.bound_because)},
             {"because", amount.because},
             {"text", in_words(amount)}};
 }
@@ -172,13 +158,13 @@ Json steps(const RuleBase& base, const Diagnosis& diagnosis) {
                         {"kind", to_word(step.kind)},
                         {"text", step.say},
                         {"check_first", planned.check_first},
-                        {"amount", text_or_null(step.amount)},
+                        {"amount", text_or_null<Json>(step.amount)},
                         {"amount_measured", measured(base, diagnosis, i)},
                         {"amount_lacks", i < diagnosis.amounts.size() ? Json(diagnosis.amounts[i].missing) : Json::array()},
-                        {"because", text_or_null(step.because)},
-                        {"for", id_list(base.causes, planned.for_causes)},
-                        {"cautions", id_list(base.cautions, step.cautions)},
-                        {"sources", source_ids(base, step.sources)}});
+                        {"because", text_or_null<Json>(step.because)},
+                        {"for", id_list<Json>(base.causes, planned.for_causes)},
+                        {"cautions", id_list<Json>(base.cautions, step.cautions)},
+                        {"sources", id_list<Json>(base.sources, step.sources)}});
     }
     return list;
 }
@@ -272,7 +258,8 @@ Json document_of(const RuleBase& base, const Diagnosis& diagnosis) {
     for (const LeftOutStep& out : advice.left_out)
         left_out.push_back({{"id", base.steps[out.step].id}, {"text", base.steps[out.step].say}, {"why", out.reason}});
     Json do_not = Json::array();
-    for (const DoNot& item : advice.do_not) do_not.push_back({{"text", item.say}, {"because", text_or_null(item.because)}});
+    for (const DoNot& item : advice.do_not)
+        do_not.push_back({{"text", item.say}, {"because", text_or_null<Json>(item.because)}});
     Json find_out = Json::array();
     for (const FindOut& item : advice.find_out)
         find_out.push_back({{"sign", base.signs[item.sign].id}, {"ask", base.signs[item.sign].ask}, {"because", item.because}});
@@ -285,7 +272,7 @@ Json document_of(const RuleBase& base, const Diagnosis& diagnosis) {
     }
     Json to_ask = Json::array();
     for (const OpenQuestion& open : diagnosis.to_ask)
-        to_ask.push_back({{"words", open.words}, {"signs", id_list(base.signs, open.signs)}});
+        to_ask.push_back({{"words", open.words}, {"signs", id_list<Json>(base.signs, open.signs)}});
     Json document = {{"rule_base", {{"name", base.name}, {"version", base.version}}},
                      {"verdict", verdict_word(advice.verdict)},
                      {"understood", understood(base, diagnosis.told)},
@@ -294,7 +281,7 @@ Json document_of(const RuleBase& base, const Diagnosis& diagnosis) {
                      {"concluded", concluded(base, diagnosis)},
                      {"contradictory", diagnosis.ranking.contradictory},
                      {"causes", causes(base, diagnosis.ranking)},
-                     {"together", id_list(base.causes, diagnosis.ranking.together)},
+                     {"together", id_list<Json>(base.causes, diagnosis.ranking.together)},
                      {"nothing_listed", diagnosis.ranking.nothing_listed},
                      {"cautions", cautions(base, advice)},
                      {"steps", steps(base, diagnosis)},
@@ -314,9 +301,7 @@ Json head_of(const LineHead& head) {
     return object;
 }
 
-std::string in_ascii(const Json& json, int indent) {
-    return json.dump(indent, ' ', true, Json::error_handler_t::replace) + "\n";
-}
+std::string in_ascii(const Json& json, int indent) { return dumped(json, indent); }
 
 }  // namespace
 
@@ -339,7 +324,7 @@ std::string render_short_line(const RuleBase& base, const Diagnosis& diagnosis, 
     object["contradictory"] = diagnosis.ranking.contradictory;
     object["causes"] = std::move(causes);
     object["nothing_listed"] = diagnosis.ranking.nothing_listed;
-    object["cautions"] = id_list(base.cautions, diagnosis.advice.cautions);
+    object["cautions"] = id_list<Json>(base.cautions, diagnosis.advice.cautions);
     object["steps"] = std::move(steps);
     return in_ascii(object, -1);
 }
@@ -348,7 +333,7 @@ std::string render_bad_line(const LineHead& head, std::span<const Complaint> com
     Json mistakes = Json::array();
     for (const Complaint& complaint : complaints)
         mistakes.push_back(
-            {{"column", complaint.place.column}, {"text", complaint.text}, {"hint", text_or_null(complaint.hint)}});
+            {{"column", complaint.place.column}, {"text", complaint.text}, {"hint", text_or_null<Json>(complaint.hint)}});
     Json object = head_of(head);
     object["error"] = {{"mistakes", std::move(mistakes)}};
     return in_ascii(object, -1);

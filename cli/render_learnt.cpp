@@ -1,5 +1,6 @@
 #include "cli/render_learnt.hpp"
 
+#include "cli/json_parts.hpp"
 #include "cli/page.hpp"
 #include "engine/words.hpp"
 
@@ -248,7 +249,7 @@ std::string render_learnt_json(const RuleBase& rule_base, const LearntPage& page
     out["would_change"] = page.would_change;
     out["left_out"] = page.read.not_closed;
     out["misfits"] = page.read.misfits;
-    return out.dump(2) + "\n";
+    return dumped(out);
 }
 
 }  // namespace lidlift::cli

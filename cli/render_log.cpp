@@ -1,5 +1,6 @@
 #include "cli/render_log.hpp"
 
+#include "cli/json_parts.hpp"
 #include "cli/page.hpp"
 
 #include <algorithm>
@@ -53,7 +54,7 @@ std::string render_log_json(const LogReport& report) {
     json["line"] = report.has_entry ? Json(report.logged.line) : Json(nullptr);
     json["entry"] = report.has_entry ? as_json(report.logged.tree.find("entries")->items.back()) : Json(nullptr);
     json["written"] = report.logged.written;
-    return json.dump(2, ' ', true, Json::error_handler_t::replace) + "\n";
+    return dumped(json);
 }
 
 }  // namespace lidlift::cli

@@ -1,7 +1,6 @@
 #include "cli/render_mix.hpp"
 
 #include "cli/level_heading.hpp"
-#include "cli/page.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -36,8 +35,8 @@ constexpr double widest_to_trust = 2;  // a range whose ends differ by more call
 
 class MixWriter {
 public:
-    explicit MixWriter(const MixPage& page)
-        : base_(page.rule_base), question_(page.question), vessels_(page.vessels), answer_(page.answer) {}
+    MixWriter(const MixPage& page, const Screen& screen)
+        : base_(page.rule_base), question_(page.question), vessels_(page.vessels), answer_(page.answer), page_(screen) {}
 
     std::string make() {
         cautions();
@@ -302,6 +301,6 @@ private:
 
 }  // namespace
 
-std::string render_mix(const MixPage& page) { return MixWriter(page).make(); }
+std::string render_mix(const MixPage& page, const Screen& screen) { return MixWriter(page, screen).make(); }
 
 }  // namespace lidlift::cli

@@ -1,6 +1,7 @@
 // A mixture and what to add to it -> a page for people, dangers first.
 #pragma once
 
+#include "cli/page.hpp"
 #include "engine/mix_advice.hpp"
 
 #include <string>
@@ -15,6 +16,6 @@ struct MixPage {
     const MixAnswer& answer;
 };
 
-[[nodiscard]] std::string render_mix(const MixPage& page);
+[[nodiscard]] std::string render_mix(const MixPage& page, const Screen& screen = {});
 
 }  // namespace lidlift::cli

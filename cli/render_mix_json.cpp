@@ -1,5 +1,7 @@
 #include "cli/render_mix_json.hpp"
 
+#include "cli/json_parts.hpp"
+
 #include <cmath>
 
 #include <nlohmann/json.hpp>
@@ -15,19 +17,6 @@ Json estimate(const Estimate& value) {
     return {{"low", number(value.low)}, {"typical", number(value.typical)}, {"high", number(value.high)}};
 }
 Json estimate(const std::optional<Estimate>& value) { return value ? estimate(*value) : Json(nullptr); }
-
-Json source_ids(const RuleBase& base, const Sources& sources) {
-    Json ids = Json::array();
-    for (const auto source : sources) ids.push_back(base.sources[source].id);
-    return ids;
-}
-
-template <class T>
-Json ids(const Catalogue<T>& catalogue, const std::vector<Handle<T>>& handles) {
-    Json list = Json::array();
-    for (const auto handle : handles) list.push_back(catalogue[handle].id);
-    return list;
-}
 
 Json mixture(const Mixture& mixture) {
     const auto air = [](const std::optional<AirSpace>& word) { return word ? Json(to_word(*word)) : Json(nullptr); };
@@ -60,7 +49,7 @@ Json stages(const RuleBase& base, const std::vector<SuitsStage>& suits) {
                         {"moisture", judged(one.moisture, one.moisture_unsure, one.stage->moisture)},
                         {"carbon_to_nitrogen",
                          judged(one.carbon_to_nitrogen, one.carbon_to_nitrogen_unsure, one.stage->carbon_to_nitrogen)},
-                        {"keep_out", ids(base.materials, one.kept_out)}});
+                        {"keep_out", id_list<Json>(base.materials, one.kept_out)}});
     return list;
 }
 
@@ -80,7 +69,7 @@ public:
                          {"stages", stages(base_, page_.answer.suits)},
                          {"reach", reach()},
                          {"materials", materials()}};
-        return document.dump(2, ' ', true, Json::error_handler_t::replace) + "\n";
+        return dumped(document);
     }
 
 private:
@@ -92,7 +81,7 @@ private:
                             {"level", to_word(caution.level)},
                             {"name", caution.name},
                             {"text", caution.say},
-                            {"sources", source_ids(base_, caution.sources)}});
+                            {"sources", id_list<Json>(base_.sources, caution.sources)}});
         }
         return list;
     }
@@ -115,7 +104,7 @@ private:
                        {"moisture", goal(target.goal.moisture)},
                        {"carbon_to_nitrogen", goal(target.goal.carbon_to_nitrogen)},
                        {"stage", target.stage ? Json(target.stage->word) : Json(nullptr)},
-                       {"left_out", ids(base_.materials, page_.answer.passed_over)},
+                       {"left_out", id_list<Json>(base_.materials, page_.answer.passed_over)},
                        {"reached", static_cast<bool>(*page_.answer.plan)}};
         if (!*page_.answer.plan) {
             result["because"] = page_.answer.plan->fault().text;
@@ -139,7 +128,7 @@ private:
                                                       added.litres->high / vessel.litres})}});
             result["add"].push_back(one);
         }
-        result["not_wanted"] = ids(base_.materials, page_.answer.only_at_hand);
+        result["not_wanted"] = id_list<Json>(base_.materials, page_.answer.only_at_hand);
         result["then"] = mixture(plan.then);
         result["stages"] = stages(base_, plan.suits);
         return result;
@@ -158,7 +147,7 @@ private:
         result["range_standing"] = to_word(figure->range_standing);
         result["disputed"] = figure->disputed;
         if (!figure->note.empty()) result["note"] = figure->note;
-        result["sources"] = source_ids(base_, figure->sources);
+        result["sources"] = id_list<Json>(base_.sources, figure->sources);
         return result;
     }
 
@@ -175,8 +164,8 @@ private:
                  {"density", figure(material.density, handle, FigureName::density)},
                  {"keep_from_worms", material.keep_from_worms.empty() ? Json(nullptr) : Json(material.keep_from_worms)},
                  {"note", material.note.empty() ? Json(nullptr) : Json(material.note)},
-                 {"cautions", ids(base_.cautions, material.cautions)},
-                 {"sources", source_ids(base_, material.sources)}});
+                 {"cautions", id_list<Json>(base_.cautions, material.cautions)},
+                 {"sources", id_list<Json>(base_.sources, material.sources)}});
         }
         return list;
     }

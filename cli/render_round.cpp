@@ -2,8 +2,8 @@
 
 #include "cli/level_heading.hpp"
 #include "cli/local_rules.hpp"
-#include "cli/page.hpp"
 #include "cli/render_text.hpp"
+#include "engine/contains.hpp"
 #include "engine/plain_text.hpp"
 #include "engine/tank/figures_in_words.hpp"
 #include "engine/words.hpp"
@@ -35,11 +35,11 @@ std::string with_full_stop(std::string text) {
 class RoundPage {
 public:
     RoundPage(const RuleBase& base, const Round& round, const RoundTextOptions& options)
-        : base_(base), round_(round), options_(options) {}
+        : base_(base), round_(round), options_(options), page_(options.screen) {}
 
     std::string make() {
         head();
-        cautions();
+        dangers();
         page_.heading("THE TANKS, MOST URGENT FIRST");
         int number = 0;
         for (const TankToday& tank : round_.tanks) one_tank(++number, tank);
@@ -70,23 +70,41 @@ private:
         page_.paragraph("", "The load: " + in_short(round_.capacity) + ".");
     }
 
-    /// Before anything there is to do, each once, with the tanks that it is about.
-    void cautions() {
-        if (round_.cautions.empty()) return;
-        page_.heading("BEFORE ANYTHING ELSE");
+    /// Before anything there is to do: dangers to life, and what was seen calls for, with the tanks that each is about.
+    void dangers() {
         for (const auto handle : round_.cautions) {
             const Caution& caution = base_.cautions[handle];
+            const bool seen =
+                std::ranges::any_of(round_.tanks, [&](const TankToday& tank) { return contains(dangers_of(tank), handle); });
+            if (caution.level != Level::stop && !seen) continue;
+            if (said_.empty()) page_.heading("BEFORE ANYTHING ELSE");
+            said_.push_back(handle);
             std::vector<std::string> tanks;
-            for (const TankToday& tank : round_.tanks) {
-                const auto called_for = cautions_of(tank);
-                if (std::ranges::find(called_for, handle) != called_for.end()) tanks.push_back(name_of(tank));
-            }
+            for (const TankToday& tank : round_.tanks)
+                if (contains(cautions_of(tank), handle)) tanks.push_back(name_of(tank));
             const std::size_t more = tanks.size() > most_tanks_named ? tanks.size() - most_tanks_named : 0;
             tanks.resize(tanks.size() - more);
             page_.paragraph(level_heading(caution.level),
                             fmt::format("{} ({}{}). {}", caution.name, joined(tanks, "; "),
                                         more > 0 ? fmt::format("; and {} more", more) : "", caution.say));
         }
+    }
+
+    /// What the work in a tank needs read, right before it: in full where it comes first, after that by its name.
+    void cautions_before_work(const TankToday& tank) {
+        std::vector<std::string> above;
+        const auto needed = cautions_of(tank);
+        for (const auto handle : round_.cautions) {
+            if (!contains(needed, handle) || contains(tank.dangers, handle)) continue;
+            const Caution& caution = base_.cautions[handle];
+            if (contains(said_, handle)) {
+                above.push_back(caution.name);
+                continue;
+            }
+            said_.push_back(handle);
+            page_.paragraph(std::string("    ") + level_heading(caution.level), caution.name + ". " + caution.say);
+        }
+        if (!above.empty()) page_.paragraph("    mind       ", joined(above, "; ") + ": as it says above.");
     }
 
     void one_tank(int number, const TankToday& tank) {
@@ -104,6 +122,7 @@ private:
         if (options_.full) figures(tank);
         danger(tank);
         for (const FoundCause& found : tank.causes) cause(tank, found);
+        cautions_before_work(tank);
         due(tank, Pressing::overdue, "overdue    ");
         due(tank, Pressing::today, "today      ");
         due(tank, Pressing::this_week, "this week  ");
@@ -264,6 +283,7 @@ private:
     const RuleBase& base_;
     const Round& round_;
     RoundTextOptions options_;
+    std::vector<Handle<Caution>> said_;  ///< in full, so far
     Page page_;
 };
 

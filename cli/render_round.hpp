@@ -1,6 +1,7 @@
 // A round of a site as a page and as JSON.
 #pragma once
 
+#include "cli/page.hpp"
 #include "engine/round.hpp"
 
 #include <string>
@@ -9,6 +10,7 @@ namespace lidlift::cli {
 
 struct RoundTextOptions {
     bool full = false;  ///< reasons, sources and figures of everything
+    Screen screen = {};
 };
 
 [[nodiscard]] std::string render_round(const RuleBase& rule_base, const Round& round, const RoundTextOptions& options);

@@ -1,3 +1,4 @@
+#include "cli/json_parts.hpp"
 #include "cli/render_round.hpp"
 #include "engine/words.hpp"
 
@@ -9,15 +10,6 @@ namespace lidlift::cli {
 namespace {
 
 using Json = nlohmann::ordered_json;
-
-template <class T>
-Json ids_in(const Catalogue<T>& catalogue, const std::vector<Handle<T>>& handles) {
-    Json list = Json::array();
-    for (const auto handle : handles) list.push_back(catalogue[handle].id);
-    return list;
-}
-
-Json text_or_null(const std::string& text) { return text.empty() ? Json(nullptr) : Json(text); }
 
 Json range(const Estimate& estimate) { return {{"low", estimate.low}, {"typical", estimate.typical}, {"high", estimate.high}}; }
 
@@ -65,7 +57,7 @@ Json causes(const RuleBase& base, const TankToday& tank) {
                         {"name", base.causes[found.cause].name},
                         {"chance", found.chance},
                         {"words", likelihood_words(found.chance)},
-                        {"brings", ids_in(base.causes, found.brings)}});
+                        {"brings", id_list<Json>(base.causes, found.brings)}});
     return list;
 }
 
@@ -76,12 +68,12 @@ Json due(const RuleBase& base, const TankToday& tank) {
                         {"when", to_word(work.pressing)},
                         {"text", work.say},
                         {"work", work.work},
-                        {"because", text_or_null(work.because)},
-                        {"check_first", text_or_null(work.check_first)},
+                        {"because", text_or_null<Json>(work.because)},
+                        {"check_first", text_or_null<Json>(work.check_first)},
                         {"from", to_text(work.from)},
                         {"until", to_text(work.until)},
                         {"step", work.step ? Json(base.steps[*work.step].id) : Json(nullptr)},
-                        {"cautions", ids_in(base.cautions, work.cautions)},
+                        {"cautions", id_list<Json>(base.cautions, work.cautions)},
                         {"sources", work.sources}});
     return list;
 }
@@ -93,7 +85,7 @@ Json mistakes(const TankToday& tank) {
                         {"line", complaint.place.line},
                         {"column", complaint.place.column},
                         {"text", complaint.text},
-                        {"hint", text_or_null(complaint.hint)}});
+                        {"hint", text_or_null<Json>(complaint.hint)}});
     return list;
 }
 
@@ -143,20 +135,20 @@ std::string render_round_json(const RuleBase& base, const Round& round) {
                          {"emergency", tank.emergency},
                          {"ahead", tank.ahead},
                          {"mistakes", mistakes(tank)},
-                         {"dangers", ids_in(base.cautions, tank.dangers)},
+                         {"dangers", id_list<Json>(base.cautions, tank.dangers)},
                          {"bays", bays(tank)},
                          {"causes", causes(base, tank)},
                          {"due", due(base, tank)}});
     const Json document = {{"rule_base", {{"name", base.name}, {"version", base.version}}},
                            {"site",
-                            {{"name", text_or_null(round.site.name)},
+                            {{"name", text_or_null<Json>(round.site.name)},
                              {"households", or_null(round.site.households)},
-                             {"note", text_or_null(round.site.note)}}},
+                             {"note", text_or_null<Json>(round.site.note)}}},
                            {"on", to_text(round.today)},
                            {"cautions", cautions(base, round)},
                            {"tanks", tanks},
                            {"capacity", capacity(round.capacity)}};
-    return document.dump(2, ' ', true, Json::error_handler_t::replace) + "\n";
+    return dumped(document);
 }
 
 }  // namespace lidlift::cli

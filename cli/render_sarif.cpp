@@ -1,5 +1,6 @@
 #include "cli/render_sarif.hpp"
 
+#include "cli/json_parts.hpp"
 #include "engine/review/kinds.hpp"
 
 #include <map>
@@ -99,7 +100,7 @@ std::string render_check_sarif(const Checked& checked) {
     const Json log = {{"$schema", "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json"},
                       {"version", "2.1.0"},
                       {"runs", Json::array({run})}};
-    return log.dump(2, ' ', true) + "\n";
+    return dumped(log);
 }
 
 }  // namespace lidlift::cli

@@ -1,7 +1,7 @@
 #include "cli/render_show.hpp"
 
 #include "cli/cross_references.hpp"
-#include "cli/page.hpp"
+#include "cli/json_parts.hpp"
 #include "engine/materials.hpp"
 #include "engine/review/condition_sites.hpp"
 #include "engine/words.hpp"
@@ -19,13 +19,6 @@ namespace {
 using Json = nlohmann::ordered_json;
 
 std::string percent(double share) { return fmt::format("{:.3g} %", 100 * share); }
-
-template <class T>
-Json names(const Catalogue<T>& catalogue, const std::vector<Handle<T>>& handles) {
-    Json list = Json::array();
-    for (const auto handle : handles) list.push_back(catalogue[handle].id);
-    return list;
-}
 
 void set(Json& entry, const std::string& key, const std::string& text) {
     if (!text.empty()) entry[key] = text;
@@ -55,9 +48,9 @@ public:
         for (const Answer& answer : sign.answers) answers.push_back(describe(answer));
         set(entry, "answers", answers);
         set(entry, "same observation", sign.same_observation);
-        set(entry, "used by the causes", names(base_.causes, refs_.of_sign[handle.index].causes));
-        set(entry, "used by the rules", names(base_.rules, refs_.of_sign[handle.index].rules));
-        set(entry, "answered by giving", names(base_.materials, refs_.of_sign[handle.index].materials));
+        set(entry, "used by the causes", id_list<Json>(base_.causes, refs_.of_sign[handle.index].causes));
+        set(entry, "used by the rules", id_list<Json>(base_.rules, refs_.of_sign[handle.index].rules));
+        set(entry, "answered by giving", id_list<Json>(base_.materials, refs_.of_sign[handle.index].materials));
         return finish(std::move(entry), sign.sources, sign.place);
     }
 
@@ -106,13 +99,13 @@ public:
         set(entry, "signs", links);
         set(entry, "cannot be when", cause.cannot_be_when_text);
         set(entry, "must be when", cause.must_be_when_text);
-        set(entry, "not together with", names(base_.causes, cause.not_together_with));
+        set(entry, "not together with", id_list<Json>(base_.causes, cause.not_together_with));
         if (cause.alone) entry["alone"] = "yes";
         if (cause.benign) entry["benign"] = "yes";
-        set(entry, "brings about", names(base_.causes, cause.brings_about));
-        set(entry, "follows from", names(base_.causes, refs_.roots[handle.index]));
-        set(entry, "cautions", names(base_.cautions, cause.cautions));
-        set(entry, "steps", names(base_.steps, cause.steps));
+        set(entry, "brings about", id_list<Json>(base_.causes, cause.brings_about));
+        set(entry, "follows from", id_list<Json>(base_.causes, refs_.roots[handle.index]));
+        set(entry, "cautions", id_list<Json>(base_.cautions, cause.cautions));
+        set(entry, "steps", id_list<Json>(base_.steps, cause.steps));
         Json avoid = Json::array();
         for (const Avoided& avoided : cause.avoid) {
             const auto* clash = std::get_if<Handle<Clash>>(&avoided);
@@ -125,7 +118,7 @@ public:
         set(entry, "look again", days);
         set(entry, "expect", cause.expect);
         set(entry, "told apart by", cause.told_apart_by);
-        set(entry, "not to confuse with", names(base_.causes, cause.not_to_confuse_with));
+        set(entry, "not to confuse with", id_list<Json>(base_.causes, cause.not_to_confuse_with));
         set(entry, "guides differ", cause.guides_differ);
         return finish(std::move(entry), cause.sources, cause.place);
     }
@@ -153,7 +146,7 @@ public:
         if (step.strictness > 0) entry["strictness"] = std::to_string(step.strictness);
         entry["done from a chance of"] = percent(step.needed_chance);
         set(entry, "because", step.because);
-        set(entry, "helps against", names(base_.causes, refs_.asking_for[handle.index]));
+        set(entry, "helps against", id_list<Json>(base_.causes, refs_.asking_for[handle.index]));
         return finish(std::move(entry), step.sources, step.place);
     }
 
@@ -162,9 +155,9 @@ public:
         Json entry = {{"id", caution.id}, {"name", caution.name}, {"level", to_word(caution.level)}, {"say", caution.say}};
         set(entry, "when", caution.when_text);
         if (caution.emergency) entry["emergency"] = "yes";
-        set(entry, "goes with the causes", names(base_.causes, refs_.with_caution[handle.index]));
-        set(entry, "goes with the steps", names(base_.steps, refs_.steps_with_caution[handle.index]));
-        set(entry, "goes with the materials", names(base_.materials, refs_.materials_with_caution[handle.index]));
+        set(entry, "goes with the causes", id_list<Json>(base_.causes, refs_.with_caution[handle.index]));
+        set(entry, "goes with the steps", id_list<Json>(base_.steps, refs_.steps_with_caution[handle.index]));
+        set(entry, "goes with the materials", id_list<Json>(base_.materials, refs_.materials_with_caution[handle.index]));
         Json called = Json::array();
         for (const StepKind kind : caution.called_for_by.kinds) called.push_back("steps of kind " + std::string(to_word(kind)));
         for (const Push& push : caution.called_for_by.pushes) called.push_back("steps that push " + to_text(push));
@@ -199,11 +192,11 @@ public:
         if (!material.heard_as.empty()) entry["heard as"] = material.heard_as;
         for (const NamedFigure& named : figures_of(material)) entry[std::string(named.key)] = describe(named, material);
         if (const auto carbon = carbon_share(material)) entry["carbon"] = fmt::format("about {:.2g} % of dry mass", *carbon);
-        set(entry, "counts towards", names(base_.signs, material.shares));
+        set(entry, "counts towards", id_list<Json>(base_.signs, material.shares));
         Json tells = Json::array();
         for (const Says& says : material.tells) tells.push_back(logic::condition_text(Condition{says}, base_));
         set(entry, "tells", tells);
-        set(entry, "measured out by", names(base_.steps, refs_.measuring[handle.index]));
+        set(entry, "measured out by", id_list<Json>(base_.steps, refs_.measuring[handle.index]));
         return finish(std::move(entry), material.sources, material.place);
     }
 
@@ -243,7 +236,7 @@ private:
         if (figure.range_standing != figure.standing) entry["range standing"] = to_word(figure.range_standing);
         if (figure.disputed) entry["disputed"] = "yes";
         set(entry, "note", figure.note);
-        entry["sources"] = names(base_.sources, sources_of(figure, material));
+        entry["sources"] = id_list<Json>(base_.sources, sources_of(figure, material));
         return entry;
     }
 
@@ -270,7 +263,7 @@ private:
     }
 
     Json finish(Json entry, const Sources& sources, const Place& place) const {
-        entry["sources"] = names(base_.sources, sources);
+        entry["sources"] = id_list<Json>(base_.sources, sources);
         entry["place"] = to_text(place);
         return entry;
     }
@@ -365,8 +358,6 @@ Json entry_of(const RuleBase& base, const Describer& describe, const std::string
     return {};
 }
 
-std::string dump(const Json& json) { return json.dump(2, ' ', true, Json::error_handler_t::replace) + "\n"; }
-
 /// A map of texts, lists and maps as lines: "key: text", lists with dashes.
 void print_entry(Page& page, const Json& entry, const std::string& indent) {
     for (const auto& [key, value] : entry.items()) {
@@ -416,11 +407,12 @@ std::vector<std::string> ids_of(const RuleBase& rule_base, const std::string& ki
     return ids;
 }
 
-std::string show_overview(const RuleBase& rule_base, bool json) {
+std::string show_overview(const RuleBase& rule_base, bool json, const Screen& screen) {
     Json counts;
     for (const std::string& kind : show_kinds()) counts[kind] = list_of(rule_base, kind).size();
-    if (json) return dump({{"rule_base", {{"name", rule_base.name}, {"version", rule_base.version}}}, {"holds", counts}});
-    Page page;
+    if (json)
+        return dumped<Json>({{"rule_base", {{"name", rule_base.name}, {"version", rule_base.version}}}, {"holds", counts}});
+    Page page(screen);
     page.paragraph("", rule_base.name + ", version " + rule_base.version + ". It holds:");
     for (const auto& [kind, count] : counts.items())
         page.paragraph("  ", fmt::format("{:>4} {}", count.get<std::size_t>(), kind));
@@ -428,16 +420,16 @@ std::string show_overview(const RuleBase& rule_base, bool json) {
     return page.take();
 }
 
-std::string show_list(const RuleBase& rule_base, const std::string& kind, bool json) {
+std::string show_list(const RuleBase& rule_base, const std::string& kind, bool json, const Screen& screen) {
     const Json list = list_of(rule_base, kind);
     if (json) {
-        if (kind == "words") return dump(list);
+        if (kind == "words") return dumped(list);
         const Describer describe(rule_base);
         Json entries = Json::array();
         for (const Json& item : list) entries.push_back(entry_of(rule_base, describe, kind, item["id"]));
-        return dump(entries);
+        return dumped(entries);
     }
-    Page page;
+    Page page(screen);
     for (const Json& item : list) {
         page.paragraph("", item["id"].get<std::string>());
         page.paragraph("    ", item["name"].get<std::string>());
@@ -446,10 +438,11 @@ std::string show_list(const RuleBase& rule_base, const std::string& kind, bool j
     return page.take();
 }
 
-std::string show_entry(const RuleBase& rule_base, const std::string& kind, const std::string& id, bool json) {
+std::string show_entry(const RuleBase& rule_base, const std::string& kind, const std::string& id, bool json,
+                       const Screen& screen) {
     const Json entry = entry_of(rule_base, Describer(rule_base), kind, id);
-    if (json) return dump(entry);
-    Page page;
+    if (json) return dumped(entry);
+    Page page(screen);
     print_entry(page, entry, "");
     return page.take();
 }

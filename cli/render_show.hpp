@@ -1,6 +1,7 @@
 // What stands in the rule base, as text or JSON: lists and single entries.
 #pragma once
 
+#include "cli/page.hpp"
 #include "engine/rule_base.hpp"
 
 #include <optional>
@@ -15,8 +16,9 @@ namespace lidlift::cli {
 /// The ids of one kind; `kind` is one of show_kinds().
 [[nodiscard]] std::vector<std::string> ids_of(const RuleBase& rule_base, const std::string& kind);
 
-[[nodiscard]] std::string show_overview(const RuleBase& rule_base, bool json);
-[[nodiscard]] std::string show_list(const RuleBase& rule_base, const std::string& kind, bool json);
-[[nodiscard]] std::string show_entry(const RuleBase& rule_base, const std::string& kind, const std::string& id, bool json);
+[[nodiscard]] std::string show_overview(const RuleBase& rule_base, bool json, const Screen& screen = {});
+[[nodiscard]] std::string show_list(const RuleBase& rule_base, const std::string& kind, bool json, const Screen& screen = {});
+[[nodiscard]] std::string show_entry(const RuleBase& rule_base, const std::string& kind, const std::string& id, bool json,
+                                     const Screen& screen = {});
 
 }  // namespace lidlift::cli

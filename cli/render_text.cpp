@@ -94,6 +94,12 @@ private:
                             "are on the lid.");
             return;
         }
+        if (diagnosis_.told.facts.known().empty()) {
+            page_.paragraph("",
+                            "I cannot tell yet: nothing that was asked is known so far. Look at the things below, and ask "
+                            "again then.");
+            return;
+        }
         if (ranking_.causes.empty()) {
             page_.paragraph("", "Nothing that I know of fits this stage.");
             return;
@@ -101,8 +107,10 @@ private:
         const auto reported = raised_causes(ranking_);
         if (reported.empty() || reported.front()->chance < least_to_guess) {
             page_.paragraph("",
-                            "I cannot tell yet: what you told me points to no cause that I know of. Look at the next thing "
-                            "below before doing much.");
+                            std::string("I cannot tell yet: ") +
+                                (reported.empty() ? "what you told me points to no cause that I know of."
+                                                  : "what you told me fits several causes a little, and none of them well.") +
+                                " Look at the next thing below before doing much.");
             return;
         }
         const RankedCause& best = *reported.front();
@@ -146,7 +154,7 @@ private:
     void told() {
         std::vector<Handle<Sign>> said;
         std::ranges::copy_if(diagnosis_.told.order, std::back_inserter(said), [&](auto sign) { return !recorded(sign); });
-        if (said.empty() && diagnosis_.not_understood.empty() && diagnosis_.tank) return;
+        if (said.empty() && diagnosis_.not_understood.empty()) return;
         page_.heading("WHAT YOU TOLD ME");
         for (const auto handle : said) {
             const Sign& sign = base_.signs[handle];

@@ -1,3 +1,4 @@
+#include "cli/json_parts.hpp"
 #include "cli/render_trial.hpp"
 #include "cli/verdict_word.hpp"
 
@@ -108,7 +109,7 @@ std::string render_trial_json(const RuleBase& rule_base, const TrialReport& repo
           {"causes_with_one_case", coverage.causes_with_one},
           {"cautions", coverage.cautions},
           {"cautions_never_read_out", coverage.cautions_not_heard}}}};
-    return document.dump(2, ' ', true, Json::error_handler_t::replace) + "\n";
+    return dumped(document);
 }
 
 }  // namespace lidlift::cli

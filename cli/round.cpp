@@ -1,5 +1,6 @@
 #include "cli/round.hpp"
 
+#include "cli/conversation.hpp"
 #include "cli/files.hpp"
 #include "cli/render_round.hpp"
 #include "cli/today.hpp"
@@ -55,8 +56,7 @@ struct Folder {
     int exit = done;
 
     void complain(const std::vector<Complaint>& complaints) {
-        for (const Complaint& complaint : complaints) print_error(to_text(complaint));
-        if (!complaints.empty()) exit = std::max<int>(exit, unusable_input);
+        if (print_complaints(complaints)) exit = std::max<int>(exit, unusable_input);
     }
     void add_site(const std::string& path) {
         const auto text = read_file(path, largest_file);
@@ -121,8 +121,9 @@ int round(const Options& options, const RoundOptions& round_options) {
     }
     const Ranker ranker(*loaded.rule_base);
     const Round round = make_round(ranker, std::move(folder.site), std::move(folder.tanks), *today);
-    const std::string output = options.json ? render_round_json(*loaded.rule_base, round)
-                                            : render_round(*loaded.rule_base, round, {.full = round_options.full});
+    const std::string output =
+        options.json ? render_round_json(*loaded.rule_base, round)
+                     : render_round(*loaded.rule_base, round, {.full = round_options.full, .screen = screen_of_output()});
     return print(output) ? folder.exit : cannot_read_or_write;
 }
 

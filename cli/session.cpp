@@ -14,10 +14,7 @@ namespace lidlift::cli {
 namespace {
 
 Loaded loaded(RuleBaseReading reading, bool silent) {
-    if (!reading.complaints.empty()) {
-        for (const Complaint& complaint : reading.complaints) print_error(to_text(complaint));
-        return {std::nullopt, unusable_input};
-    }
+    if (print_complaints(reading.complaints)) return {std::nullopt, unusable_input};
     if (!silent)
         for (const std::string& change : reading.rule_base.changes) print_error(change);
     return {std::move(reading.rule_base), done};
@@ -60,6 +57,11 @@ Loaded load_rule_texts(const std::vector<RuleText>& files, bool silent) { return
 void print_error(const std::string& text) {
     const std::string safe = "lidlift: " + for_terminal(text) + "\n";
     std::fwrite(safe.data(), 1, safe.size(), stderr);
+}
+
+bool print_complaints(const std::vector<Complaint>& complaints) {
+    for (const Complaint& complaint : complaints) print_error(to_text(complaint));
+    return !complaints.empty();
 }
 
 bool print(const std::string& text) {

@@ -41,6 +41,9 @@ struct Loaded {
 /// Prints "lidlift: text" on standard error, safe for a terminal.
 void print_error(const std::string& text);
 
+/// Prints each of them; true when there are any, and the input thus cannot be used.
+bool print_complaints(const std::vector<Complaint>& complaints);
+
 /// Writes to standard output at once; false, after saying so, if that failed.
 [[nodiscard]] bool print(const std::string& text);
 

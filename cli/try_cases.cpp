@@ -67,8 +67,7 @@ int try_cases(const Options& options, const TryOptions& try_options) {
     CaseResolver resolver(*loaded.rule_base);
     std::vector<Case> resolved;
     for (const WrittenCase& written : cases) resolved.push_back(resolver.resolve(written, complaints));
-    for (const Complaint& complaint : complaints.sorted()) print_error(to_text(complaint));
-    if (!complaints.empty()) return unusable_input;
+    if (print_complaints(complaints.sorted())) return unusable_input;
 
     const Ranker ranker(*loaded.rule_base);
     std::deque<TrialResult> results;

@@ -1,5 +1,6 @@
 #include "cli/why.hpp"
 
+#include "cli/conversation.hpp"
 #include "cli/files.hpp"
 #include "cli/render_json.hpp"
 #include "cli/render_text.hpp"
@@ -33,8 +34,7 @@ void hear_one_file(const std::string& path, const RuleBase& rule_base, Heard& he
     }
     Complaints complaints;
     hear_file(heard.told, rule_base, *text, path == "-" ? "standard input" : path, complaints);
-    for (const Complaint& complaint : complaints.sorted()) print_error(to_text(complaint));
-    if (!complaints.empty()) heard.exit = unusable_input;
+    if (print_complaints(complaints.sorted())) heard.exit = unusable_input;
 }
 
 /// The caller's own words, gathered from the command line. Each argument is a text of its own, but single words that follow one
@@ -132,7 +132,8 @@ int why(const Options& options, const WhyOptions& why_options, const WhyLinesOpt
                                             diagnosis.tank->bay, diagnosis.tank->state.today);
     if (why_options.steady) diagnosis.steadiness = steadiness_of(ranker, diagnosis);
     const std::string output =
-        options.json ? render_json(rule_base, diagnosis) : render_text(rule_base, diagnosis, {.full = why_options.full});
+        options.json ? render_json(rule_base, diagnosis)
+                     : render_text(rule_base, diagnosis, {.full = why_options.full, .screen = screen_of_output()});
     return print(output) ? done : cannot_read_or_write;
 }
 

@@ -121,8 +121,7 @@ int answer_all(LineSource& source, TextSink& sink, const LineAnswerer& answerer,
             exit = cannot_read_or_write;
             break;
         }
-        for (const Complaint& complaint : answered.complaints) print_error(to_text(complaint));
-        if (!answered.complaints.empty() && exit == done) exit = unusable_input;
+        if (print_complaints(answered.complaints) && exit == done) exit = unusable_input;
     }
     return exit;
 }

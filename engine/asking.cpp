@@ -106,16 +106,16 @@ bool an_answer_may_change_the_steps(const Ranker& ranker, const Told& told, cons
 NextStep next_step(const Ranker& ranker, const Told& told, const Ranking& ranking, std::size_t asked, std::string_view topic,
                    const std::vector<Handle<Sign>>& called_about, const AskingLimits& limits) {
     const RuleBase& base = ranker.rule_base();
-    if (std::ranges::none_of(ranking.causes, [](const RankedCause& cause) { return cause.raised(); })) {
-        // While nothing speaks for any cause, the question that singles out a rare one would tell most, and be beside the
-        // point.
-        if (asked >= limits.most_questions) return {{}, StopReason::enough_questions};
-        const auto first = first_questions(ranker, told, ranking, 1);
-        if (first.empty()) return {{}, StopReason::nothing_to_ask};
-        return {first.front().sign, {}, first};
-    }
     if (sure_enough(base, ranking, limits) && explains_the_call(ranker, told, ranking, called_about))
         return {{}, StopReason::sure_enough};
+    if (!points_to_work(base, ranking)) {
+        // While nothing speaks for any cause, the question that singles out a rare one would tell most, and be beside the
+        // point; where all looks well, so would be one that singles out a harmless one.
+        if (asked >= limits.most_questions) return {{}, StopReason::enough_questions};
+        const auto first = first_questions(ranker, told, ranking, 1);
+        if (first.empty() || asked >= limits.most_general_questions) return {{}, StopReason::nothing_to_ask};
+        return {first.front().sign, {}, first};
+    }
     auto questions = next_questions(ranker, told, ranking, base.signs.size(), Aim::remedies);
     std::erase_if(questions, [&](const Question& question) {
         return question.bits * (1 - base.signs[question.sign].hard_to_tell) < limits.least_bits;

@@ -27,6 +27,9 @@ struct AskingLimits {
     /// went on to a dozen questions and more, and ended with no better hits or steps (tests/bench).
     double least_bits = 0.10;
     std::size_t most_questions = 10;
+    /// So many questions are enough where no answer points to anything that needs mending: all looks well, or the caller does
+    /// not know and does better to look and call again.
+    std::size_t most_general_questions = 5;
     /// What asking, taking in and answering cost by themselves, beside the looking. With less, easy questions that tell little
     /// came before better ones, and the same calls took as long with fewer hits (tests/bench).
     double minutes_to_ask = 3;

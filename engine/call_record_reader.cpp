@@ -25,6 +25,8 @@ constexpr std::array<std::pair<std::string_view, Kind>, 9> kinds = {{{"words", K
                                                                      {"follow up", Kind::follow_up},
                                                                      {"confirmed", Kind::confirmed}}};
 
+bool words_may_stand_beside(Kind kind) { return kind == Kind::safety || kind == Kind::asked || kind == Kind::changed; }
+
 class CallReader {
 public:
     explicit CallReader(Complaints& complaints) : complaints_(complaints) {}
@@ -106,11 +108,11 @@ private:
         result.when = moment(entry, "when");
         const Kind* kind = nullptr;
         for (const auto& [key, meaning] : kinds) {
-            // A question has `words` beside what it is; the caller's own words have nothing else.
             if (!entry.node(key)) continue;
-            if (!kind || *kind == Kind::words)
+            // A question has `words` beside what it is; everything else stands alone.
+            if (!kind || (*kind == Kind::words && words_may_stand_beside(meaning)))
                 kind = &meaning;
-            else if (meaning != Kind::words)
+            else
                 entry.complain(entry.place(),
                                "an entry is one thing only; this one has '" + std::string(key) + "' beside another");
         }

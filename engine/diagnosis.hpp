@@ -49,9 +49,9 @@ struct DiagnosisParts {
     if (parts.balances) ranker.explain(diagnosis.ranking, diagnosis.told.facts, &RankedCause::reported);
     diagnosis.advice = advise(ranker.rule_base(), diagnosis.told, diagnosis.ranking);
     if (!parts.ask_next) return diagnosis;
-    diagnosis.ask_next = diagnosis.told.order.empty()
-                             ? first_questions(ranker, diagnosis.told, diagnosis.ranking, questions_to_show)
-                             : next_questions(ranker, diagnosis.told, diagnosis.ranking, questions_to_show);
+    diagnosis.ask_next = points_to_work(ranker.rule_base(), diagnosis.ranking)
+                             ? next_questions(ranker, diagnosis.told, diagnosis.ranking, questions_to_show)
+                             : first_questions(ranker, diagnosis.told, diagnosis.ranking, questions_to_show);
     // Where the rule base names no sign for it, the question that tells most is what decides between two opposite steps.
     if (diagnosis.advice.unsettled && !diagnosis.ask_next.empty())
         diagnosis.advice.find_out.push_back(

@@ -2,6 +2,7 @@
 
 #include "engine/call/advice_given.hpp"
 #include "engine/call/danger_reply.hpp"
+#include "engine/call/danger_told.hpp"
 #include "engine/call/left_open.hpp"
 #include "engine/contains.hpp"
 #include "engine/plan_amounts.hpp"
@@ -13,10 +14,11 @@ namespace lidlift {
 namespace {
 
 using Kind = CallEntry::Kind;
-using What = Wish::What;
 
 /// Entries that are kept free for what the end of a call adds.
 constexpr std::size_t spare_entries = 8;
+/// Before the next call, where the answers point to nothing.
+constexpr std::size_t things_to_look_at = 4;
 
 /// At most `longest_line` bytes, ending with a whole character.
 std::string_view cut(std::string_view line) {
@@ -85,6 +87,16 @@ std::vector<Shown> Interview::follow_up(CallRecord record, Moment now) {
 
 // ---- asking
 
+/// Each once in a call, before the next question; where the advice follows, it begins with them.
+void Interview::read_at_once(std::vector<Shown>& out) {
+    shown::ReadAtOnce now;
+    for (const auto caution : dangers_told(rule_base(), told(), ranking_.conclusions))
+        if (!contains(read_out_, caution)) now.cautions.push_back(caution);
+    if (now.cautions.empty()) return;
+    read_out_.insert(read_out_.end(), now.cautions.begin(), now.cautions.end());
+    out.emplace_back(std::move(now));
+}
+
 void Interview::ask_own_words(bool news, std::vector<Shown>& out) {
     waiting_ = news ? Waiting::news : Waiting::own_words;
     out.emplace_back(shown::AskOwnWords{news});
@@ -138,6 +150,7 @@ void Interview::go_on(Moment now, std::vector<Shown>& out) {
         return;
     }
     if (ranking_.contradictory) {
+        read_at_once(out);
         waiting_ = Waiting::contradiction;
         out.emplace_back(shown::Contradiction{call_.lines()});
         return;
@@ -145,6 +158,7 @@ void Interview::go_on(Moment now, std::vector<Shown>& out) {
     if (!call_.asked_after_dangers()) {
         flags_ = red_flags(rule_base(), told(), ranking_);
         if (!flags_.empty()) {
+            read_at_once(out);
             waiting_ = Waiting::dangers;
             out.emplace_back(shown::AskDangers{flags_});
             return;
@@ -152,6 +166,7 @@ void Interview::go_on(Moment now, std::vector<Shown>& out) {
     }
     const NextStep next = next_step(ranker_, told(), ranking_, questions_asked(), call_.topic(), call_.called_about(), limits_);
     if (next.ask) {
+        read_at_once(out);
         // What was said in two meanings comes before what nobody spoke of.
         const auto open = left_open(call_, phrasebook_);
         said_ = open ? open->words : "";
@@ -163,6 +178,7 @@ void Interview::go_on(Moment now, std::vector<Shown>& out) {
     if (*next.stop != StopReason::enough_questions)
         for (const FindOut& find_out : advise(rule_base(), told(), ranking_).find_out)
             if (!call_.is_answered(find_out.sign) && questions_asked() < limits_.most_questions) {
+                read_at_once(out);
                 ask(find_out.sign, false, out);
                 return;
             }
@@ -170,6 +186,17 @@ void Interview::go_on(Moment now, std::vector<Shown>& out) {
 }
 
 // ---- ending
+
+/// What the caller did not know can be looked at before the next call, so it counts as not asked yet.
+shown::LookAt Interview::what_to_look_at() const {
+    Told without = told();
+    std::erase_if(without.order, [&](Handle<Sign> sign) { return contains(without.not_known, sign); });
+    without.not_known.clear();
+    shown::LookAt look;
+    for (const Question& question : first_questions(ranker_, without, diagnosis_->ranking, things_to_look_at))
+        look.signs.push_back(question.sign);
+    return look;
+}
 
 void Interview::finish(StopReason reason, Moment now, std::vector<Shown>& out) {
     waiting_ = Waiting::ended;
@@ -187,7 +214,11 @@ void Interview::finish(StopReason reason, Moment now, std::vector<Shown>& out) {
     }
     out.emplace_back(shown::Stopped{reason});
     out.emplace_back(shown::Advised{});
-    out.emplace_back(shown::WouldChangeMyMind{changes_of_mind(ranker_, *diagnosis_)});
+    if (advice.verdict == Verdict::cannot_tell && !diagnosis_->ranking.contradictory &&
+        !points_to_work(rule_base(), diagnosis_->ranking))
+        out.emplace_back(what_to_look_at());
+    else
+        out.emplace_back(shown::WouldChangeMyMind{changes_of_mind(ranker_, *diagnosis_)});
     out.emplace_back(shown::CallAgain{advice.look_again_days});
 }
 
@@ -247,6 +278,7 @@ std::vector<Shown> Interview::end_of_input(Moment now) {
         pause(out);
     } else if (waiting_ != Waiting::ended) {
         weigh_again();
+        if (waiting_ == Waiting::dangers) out.emplace_back(shown::DangersNotKnown{flags_});
         finish(StopReason::end_of_input, now, out);
     }
     return out;
@@ -278,7 +310,10 @@ void Interview::hear_dangers(std::string_view line, Moment now, std::vector<Show
         call_.take(std::move(reply.entry), std::move(reply.not_used), out);
     }
     if (still_open) {
-        out.emplace_back(shown::NotUsed{{}, reply.says == Spoke::something_else});
+        const bool taken = reply.says == Spoke::something_else && !record().course.back().heard.empty();
+        out.emplace_back(shown::NotUsed{{}, taken});
+        weigh_again();
+        read_at_once(out);
         ask_again(out);
     } else {
         go_on(now, out);
@@ -306,18 +341,21 @@ void Interview::hear_answer(std::string_view line, Moment now, std::vector<Shown
         entry.heard.push_back(recorded(rule_base().signs[reading.sign].id, reading.value, reading.words));
     }
     if (!answered) {
+        bool taken = false;
         if (!entry.heard.empty()) {
             // Something else was told; it counts, and the question still stands.
             entry.kind = Kind::words;
             entry.sign.clear();
             call_.take(std::move(entry), {}, out);
+            taken = !record().course.back().heard.empty();
             weigh_again();
             if (emergency(rule_base(), told(), ranking_.conclusions)) {
                 finish(StopReason::emergency, now, out);
                 return;
             }
         }
-        out.emplace_back(shown::NotUsed{reply ? "" : reply.fault().text, !understanding.readings.empty()});
+        out.emplace_back(shown::NotUsed{reply ? "" : reply.fault().text, taken});
+        read_at_once(out);
         ask_again(out);
         return;
     }
@@ -355,121 +393,6 @@ void Interview::hear_follow_up(std::string_view line, Moment now, std::vector<Sh
         case Then::close:
             close(out);
             break;
-    }
-}
-
-// ---- wishes
-
-void Interview::hear_wish(const Wish& wish, Moment now, std::vector<Shown>& out) {
-    switch (wish.what) {
-        case What::dont_know:
-            hear_dont_know(now, out);
-            return;
-        case What::why:
-            explain(out);
-            break;
-        case What::so_far:
-            weigh_again();
-            out.emplace_back(shown::SoFar{});
-            break;
-        case What::back:
-            go_back(now, out);
-            return;
-        case What::change:
-            change(wish.number, out);
-            return;
-        case What::list:
-            out.emplace_back(shown::AnswersSoFar{call_.lines()});
-            break;
-        case What::repeat:
-            break;
-        case What::stop:
-            if (waiting_ == Waiting::follow_up) {
-                pause(out);
-                return;
-            }
-            weigh_again();
-            finish(StopReason::said_to_stop, now, out);
-            return;
-        case What::pause:
-            pause(out);
-            return;
-        case What::help:
-            out.emplace_back(shown::Help{});
-            break;
-    }
-    ask_again(out);
-}
-
-void Interview::hear_dont_know(Moment now, std::vector<Shown>& out) {
-    if (waiting_ == Waiting::own_words || waiting_ == Waiting::news) {
-        hear_own_words("", now, out);
-    } else if (waiting_ == Waiting::dangers) {
-        (void)call_.add(dangers_not_known(rule_base(), flags_, now));
-        go_on(now, out);
-    } else if (asking()) {
-        const std::string& id = rule_base().signs[*pending_].id;
-        const Kind kind = waiting_ == Waiting::changed_answer ? Kind::changed : Kind::asked;
-        call_.take({.kind = kind, .when = now, .words = "don't know", .sign = id, .heard = {{id, "?", Sureness::sure, {}}}}, {},
-                   out);
-        go_on(now, out);
-    } else if (waiting_ == Waiting::follow_up) {
-        hear_follow_up("don't know", now, out);
-    } else {
-        ask_again(out);
-    }
-}
-
-void Interview::explain(std::vector<Shown>& out) const {
-    if (asking()) {
-        // As if the sign were not answered yet.
-        Told without = told();
-        forget(without, *pending_);
-        out.emplace_back(shown::WhyAsked{*pending_, what_if(ranker_, without, ranker_.rank(without.facts), *pending_)});
-    } else if (waiting_ == Waiting::dangers) {
-        out.emplace_back(shown::WhyDangers{flags_});
-    } else {
-        out.emplace_back(shown::Help{});
-    }
-}
-
-void Interview::go_back(Moment now, std::vector<Shown>& out) {
-    if (waiting_ == Waiting::changed_answer) {
-        out.emplace_back(shown::WentBack{});
-        go_on(now, out);
-        return;
-    }
-    const CallEntry* before = call_.last();
-    if (waiting_ == Waiting::follow_up || !before || !is_exchange(*before)) {
-        out.emplace_back(shown::NothingBefore{});
-        ask_again(out);
-        return;
-    }
-    const CallEntry last = *before;
-    (void)call_.add({.kind = Kind::back, .when = now});
-    weigh_again();
-    out.emplace_back(shown::WentBack{});
-    const auto sign = rule_base().signs.find(last.sign);
-    if (last.kind == Kind::asked && sign)
-        ask(*sign, false, out);
-    else if (last.kind == Kind::words || last.kind == Kind::news)
-        ask_own_words(last.kind == Kind::news, out);
-    else
-        go_on(now, out);
-}
-
-void Interview::change(std::optional<std::size_t> number, std::vector<Shown>& out) {
-    const auto& order = told().order;
-    if (waiting_ == Waiting::follow_up) {
-        ask_again(out);
-    } else if (!number) {
-        out.emplace_back(shown::AnswersSoFar{call_.lines()});
-        ask_again(out);
-    } else if (*number < 1 || *number > order.size()) {
-        out.emplace_back(shown::NoSuchAnswer{order.size()});
-        ask_again(out);
-    } else {
-        ask(order[*number - 1], true, out);
     }
 }
 

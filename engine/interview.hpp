@@ -54,11 +54,13 @@ private:
     [[nodiscard]] bool asking() const { return waiting_ == Waiting::question || waiting_ == Waiting::changed_answer; }
 
     void go_on(Moment now, std::vector<Shown>& out);
+    void read_at_once(std::vector<Shown>& out);
     void ask_own_words(bool news, std::vector<Shown>& out);
     void ask(Handle<Sign> sign, bool changing, std::vector<Shown>& out);
     void ask_again(std::vector<Shown>& out);
     void ask_follow_up(std::vector<Shown>& out);
     void finish(StopReason reason, Moment now, std::vector<Shown>& out);
+    [[nodiscard]] shown::LookAt what_to_look_at() const;
     void pause(std::vector<Shown>& out);
     void close(std::vector<Shown>& out);
 
@@ -84,6 +86,7 @@ private:
     std::optional<Handle<Sign>> pending_;
     std::string said_;  ///< see AskSign::said
     std::vector<RedFlag> flags_;
+    std::vector<Handle<Caution>> read_out_;  ///< cautions that were read out at once
 };
 
 }  // namespace lidlift

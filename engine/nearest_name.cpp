@@ -18,6 +18,20 @@ std::string folded(std::string_view name) {
 
 bool is_beginning(std::string_view part, std::string_view whole) { return part.size() >= 3 && whole.starts_with(part); }
 
+/// One of the words that `whole` is made of.
+bool is_word_of(std::string_view part, std::string_view whole) {
+    return part.size() >= 3 && ("_" + std::string(whole) + "_").find("_" + std::string(part) + "_") != std::string::npos;
+}
+
+/// The shortest name that has `wanted` for one of its words.
+const std::string* shortest_with_word(std::string_view wanted, const std::vector<std::string>& known) {
+    const std::string* shortest = nullptr;
+    for (const std::string& candidate : known)
+        if (is_word_of(wanted, folded(candidate)) && (shortest == nullptr || candidate.size() < shortest->size()))
+            shortest = &candidate;
+    return shortest;
+}
+
 }  // namespace
 
 std::size_t edit_distance(std::string_view a, std::string_view b) {
@@ -55,6 +69,7 @@ std::optional<std::string> nearest_name(std::string_view name, const std::vector
             nearest_distance = distance;
         }
     }
+    if (nearest == nullptr) nearest = shortest_with_word(wanted, known);
     if (nearest == nullptr) return std::nullopt;
     return *nearest;
 }

@@ -14,7 +14,7 @@ namespace lidlift {
 
 /// The known name nearest to `name`, if at most a third of its characters (at least one) would have to change, or if one is the
 /// other's beginning (3 characters or more); letter case, spaces, '-' and '_' count as equal. Ties go to the one that comes
-/// first.
+/// first. Where no name is that near, the shortest one that has `name` for one of its words.
 [[nodiscard]] std::optional<std::string> nearest_name(std::string_view name, const std::vector<std::string>& known);
 
 /// "did you mean 'x'?" or "".

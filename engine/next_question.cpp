@@ -1,5 +1,6 @@
 #include "engine/next_question.hpp"
 
+#include "engine/contains.hpp"
 #include "engine/looking_ahead.hpp"
 
 #include <algorithm>
@@ -18,6 +19,12 @@ namespace {
 constexpr std::size_t most_work = 20'000'000;
 /// A cause less likely than this is not worth a question of its own.
 constexpr double least_chance = 0.02;
+/// A cause that needs mending is asked after from this chance on, even where a harmless one is likelier.
+constexpr double likely_enough_to_matter = 0.05;
+/// A sign that fewer causes hang on than this share of what hangs on the first one is no general question.
+constexpr double general_share = 0.1;
+/// What a general question costs by itself, beside the looking (as AskingLimits::minutes_to_ask).
+constexpr double minutes_to_ask = 3;
 
 /// What a cause asks for that is not to wait: its steps for now and for this week, and the cautions to be read. Cautions are
 /// numbered after the steps.
@@ -127,19 +134,52 @@ std::vector<bool> signs_of(const Cause& cause, const RuleBase& base, const Told&
 
 }  // namespace
 
+bool points_to_work(const RuleBase& base, const Ranking& ranking) {
+    bool first = true;
+    for (const RankedCause& ranked : ranking.causes) {
+        if (!ranked.raised()) continue;
+        if (!base.causes[ranked.cause].benign && (first || ranked.chance >= likely_enough_to_matter)) return true;
+        first = false;
+    }
+    return false;
+}
+
 std::vector<Question> first_questions(const Ranker& ranker, const Told& told, const Ranking& ranking, std::size_t most) {
     const RuleBase& base = ranker.rule_base();
+    if (ranking.contradictory) return {};
     std::vector<std::size_t> causes(base.signs.size(), 0);
-    for (const Cause& cause : base.causes) {
-        const auto signs = signs_of(cause, base, told, ranking.conclusions);
+    for (const RankedCause& ranked : ranking.causes) {
+        if (base.causes[ranked.cause].benign) continue;
+        const auto signs = signs_of(base.causes[ranked.cause], base, told, ranking.conclusions);
         for (std::size_t i = 0; i < signs.size(); ++i) causes[i] += signs[i];
     }
-    std::vector<Question> questions = next_questions(ranker, told, ranking, base.signs.size());
-    std::ranges::stable_sort(questions, std::greater{}, [&](const Question& q) { return causes[q.sign.index]; });
+    const std::size_t most_causes = causes.empty() ? 0 : *std::ranges::max_element(causes);
+    const auto is_general = [&](Handle<Sign> sign) {
+        return causes[sign.index] > 0 &&
+               general_share * static_cast<double>(most_causes) <= static_cast<double>(causes[sign.index]);
+    };
+    std::vector<Handle<Sign>> told_or_asked = told.facts.known();
+    told_or_asked.insert(told_or_asked.end(), told.not_known.begin(), told.not_known.end());
+    const auto worth = [&](Handle<Sign> handle) {
+        const Sign& sign = base.signs[handle];
+        const auto of_topic = std::ranges::count_if(
+            told_or_asked, [&](Handle<Sign> other) { return is_general(other) && base.signs[other].topic == sign.topic; });
+        return static_cast<double>(causes[handle.index]) * (1 - sign.hard_to_tell) /
+               ((minutes_to_ask + minutes(sign.effort)) * static_cast<double>(1 + 2 * of_topic));
+    };
+    const auto telling = next_questions(ranker, told, ranking, base.signs.size());
+    std::vector<Question> questions;
+    for (std::uint32_t i = 0; i < base.signs.size(); ++i) {
+        const Handle<Sign> sign{i};
+        if (!is_general(sign) || base.signs[sign].answers.empty() || contains(told_or_asked, sign)) continue;
+        const auto found = std::ranges::find(telling, sign, &Question::sign);
+        questions.push_back({sign, found == telling.end() ? 0 : found->bits, worth(sign)});
+    }
+    std::ranges::stable_sort(questions, std::greater{}, &Question::value);
     std::vector<std::string_view> topics;
     std::erase_if(questions, [&](const Question& question) {
         const std::string_view topic = base.signs[question.sign].topic;
-        if (std::ranges::find(topics, topic) != topics.end()) return true;
+        if (contains(topics, topic)) return true;
         topics.push_back(topic);
         return false;
     });

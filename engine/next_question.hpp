@@ -30,8 +30,12 @@ struct Question {
 /// Both ask for the same steps now and this week, and for the same cautions; which of the two it is changes nothing soon.
 [[nodiscard]] bool same_remedy(const Cause& a, const Cause& b, const RuleBase& rule_base);
 
-/// What to ask first of someone of whom nothing is known yet: the signs that most causes hang on, each of another topic. Where
-/// all causes are about equally likely, the expected information alone would ask for whatever singles out one of them.
+/// The answers speak for a cause that needs mending: most for it, or with some chance beside a harmless one.
+[[nodiscard]] bool points_to_work(const RuleBase& rule_base, const Ranking& ranking);
+
+/// What to ask of someone whose answers point to no such cause: the signs that most causes to be mended hang on, for the effort
+/// of looking, each of another topic, and before others those of a topic that was not spoken of. The expected information alone
+/// would ask for whatever singles out one rare cause; `bits` is 0 where it would not have asked at all.
 [[nodiscard]] std::vector<Question> first_questions(const Ranker& ranker, const Told& told, const Ranking& ranking,
                                                     std::size_t most);
 

@@ -84,12 +84,17 @@ TankToday look_at(const Ranker& ranker, TankFile file, Day today) {
 
 }  // namespace
 
-std::vector<Handle<Caution>> cautions_of(const TankToday& tank) {
+std::vector<Handle<Caution>> dangers_of(const TankToday& tank) {
     std::vector<Handle<Caution>> list = tank.dangers;
     if (tank.emergency)
         for (const auto& diagnosis : tank.diagnoses)
             if (diagnosis && diagnosis->advice.verdict == Verdict::emergency)
                 for (const auto caution : diagnosis->advice.cautions) add_once(list, caution);
+    return list;
+}
+
+std::vector<Handle<Caution>> cautions_of(const TankToday& tank) {
+    std::vector<Handle<Caution>> list = dangers_of(tank);
     for (const DueWork& due : tank.due)
         for (const auto caution : due.cautions) add_once(list, caution);
     return list;

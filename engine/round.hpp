@@ -57,7 +57,10 @@ inline constexpr double found_from = likely_root;
 
 [[nodiscard]] Round make_round(const Ranker& ranker, Site site, std::vector<TankFile> files, Day today);
 
-/// The cautions that a tank calls for, or that its due work needs.
+/// The cautions that what was seen of a tank calls for by itself; in an emergency all that must be read.
+[[nodiscard]] std::vector<Handle<Caution>> dangers_of(const TankToday& tank);
+
+/// Those, and the ones that its due work needs.
 [[nodiscard]] std::vector<Handle<Caution>> cautions_of(const TankToday& tank);
 
 }  // namespace lidlift

@@ -14,73 +14,106 @@ using What = Wish::What;
 constexpr std::size_t shortest_forgiven_word = 5;  // as the phrasebook does
 constexpr std::size_t most_digits = 3;             // of a number of an option
 
-constexpr std::array<std::pair<std::string_view, What>, 67> wishes = {{{"don't know", What::dont_know},
-                                                                       {"dont know", What::dont_know},
-                                                                       {"do not know", What::dont_know},
-                                                                       {"i don't know", What::dont_know},
-                                                                       {"i dont know", What::dont_know},
-                                                                       {"i do not know", What::dont_know},
-                                                                       {"dunno", What::dont_know},
-                                                                       {"no idea", What::dont_know},
-                                                                       {"not known", What::dont_know},
-                                                                       {"unknown", What::dont_know},
-                                                                       {"not sure", What::dont_know},
-                                                                       {"i'm not sure", What::dont_know},
-                                                                       {"can't tell", What::dont_know},
-                                                                       {"cannot tell", What::dont_know},
-                                                                       {"can't say", What::dont_know},
-                                                                       {"cannot say", What::dont_know},
-                                                                       {"hard to say", What::dont_know},
-                                                                       {"skip", What::dont_know},
-                                                                       {"pass", What::dont_know},
-                                                                       {"?", What::dont_know},
-                                                                       {"why", What::why},
-                                                                       {"why?", What::why},
-                                                                       {"why do you ask", What::why},
-                                                                       {"why do you ask?", What::why},
-                                                                       {"why are you asking", What::why},
-                                                                       {"why are you asking?", What::why},
-                                                                       {"so far", What::so_far},
-                                                                       {"so far?", What::so_far},
-                                                                       {"think", What::so_far},
-                                                                       {"what do you think", What::so_far},
-                                                                       {"what do you think?", What::so_far},
-                                                                       {"what do you think so far", What::so_far},
-                                                                       {"what do you think so far?", What::so_far},
-                                                                       {"back", What::back},
-                                                                       {"go back", What::back},
-                                                                       {"undo", What::back},
-                                                                       {"change", What::change},
-                                                                       {"list", What::list},
-                                                                       {"answers", What::list},
-                                                                       {"my answers", What::list},
-                                                                       {"what did i say", What::list},
-                                                                       {"what did i say?", What::list},
-                                                                       {"again", What::repeat},
-                                                                       {"repeat", What::repeat},
-                                                                       {"say again", What::repeat},
-                                                                       {"pardon", What::repeat},
-                                                                       {"pardon?", What::repeat},
-                                                                       {"what?", What::repeat},
-                                                                       {"stop", What::stop},
-                                                                       {"enough", What::stop},
-                                                                       {"that's enough", What::stop},
-                                                                       {"advise", What::stop},
-                                                                       {"advise now", What::stop},
-                                                                       {"advice", What::stop},
-                                                                       {"stop and advise", What::stop},
-                                                                       {"that's all", What::stop},
-                                                                       {"finish", What::stop},
-                                                                       {"done", What::stop},
-                                                                       {"pause", What::pause},
-                                                                       {"later", What::pause},
-                                                                       {"leave", What::pause},
-                                                                       {"quit", What::pause},
-                                                                       {"exit", What::pause},
-                                                                       {"bye", What::pause},
-                                                                       {"help", What::help},
-                                                                       {"help!", What::help},
-                                                                       {"help?", What::help}}};
+constexpr std::array<std::pair<std::string_view, What>, 100> wishes = {{{"don't know", What::dont_know},
+                                                                        {"dont know", What::dont_know},
+                                                                        {"do not know", What::dont_know},
+                                                                        {"i don't know", What::dont_know},
+                                                                        {"i dont know", What::dont_know},
+                                                                        {"i do not know", What::dont_know},
+                                                                        {"dunno", What::dont_know},
+                                                                        {"no idea", What::dont_know},
+                                                                        {"not known", What::dont_know},
+                                                                        {"unknown", What::dont_know},
+                                                                        {"not sure", What::dont_know},
+                                                                        {"i'm not sure", What::dont_know},
+                                                                        {"can't tell", What::dont_know},
+                                                                        {"cannot tell", What::dont_know},
+                                                                        {"can't say", What::dont_know},
+                                                                        {"cannot say", What::dont_know},
+                                                                        {"hard to say", What::dont_know},
+                                                                        {"idk", What::dont_know},
+                                                                        {"i dunno", What::dont_know},
+                                                                        {"i've no idea", What::dont_know},
+                                                                        {"i have no idea", What::dont_know},
+                                                                        {"no clue", What::dont_know},
+                                                                        {"i have no clue", What::dont_know},
+                                                                        {"i've no clue", What::dont_know},
+                                                                        {"not a clue", What::dont_know},
+                                                                        {"haven't a clue", What::dont_know},
+                                                                        {"i haven't a clue", What::dont_know},
+                                                                        {"unsure", What::dont_know},
+                                                                        {"i am not sure", What::dont_know},
+                                                                        {"cant tell", What::dont_know},
+                                                                        {"i can't tell", What::dont_know},
+                                                                        {"i cant tell", What::dont_know},
+                                                                        {"i cannot tell", What::dont_know},
+                                                                        {"cant say", What::dont_know},
+                                                                        {"i can't say", What::dont_know},
+                                                                        {"i cant say", What::dont_know},
+                                                                        {"i couldn't say", What::dont_know},
+                                                                        {"couldn't say", What::dont_know},
+                                                                        {"i couldn't tell you", What::dont_know},
+                                                                        {"couldn't tell you", What::dont_know},
+                                                                        {"haven't looked", What::dont_know},
+                                                                        {"i haven't looked", What::dont_know},
+                                                                        {"havent looked", What::dont_know},
+                                                                        {"i havent looked", What::dont_know},
+                                                                        {"not looked", What::dont_know},
+                                                                        {"didn't look", What::dont_know},
+                                                                        {"i didn't look", What::dont_know},
+                                                                        {"have not looked", What::dont_know},
+                                                                        {"no one looked", What::dont_know},
+                                                                        {"nobody looked", What::dont_know},
+                                                                        {"skip", What::dont_know},
+                                                                        {"pass", What::dont_know},
+                                                                        {"?", What::dont_know},
+                                                                        {"why", What::why},
+                                                                        {"why?", What::why},
+                                                                        {"why do you ask", What::why},
+                                                                        {"why do you ask?", What::why},
+                                                                        {"why are you asking", What::why},
+                                                                        {"why are you asking?", What::why},
+                                                                        {"so far", What::so_far},
+                                                                        {"so far?", What::so_far},
+                                                                        {"think", What::so_far},
+                                                                        {"what do you think", What::so_far},
+                                                                        {"what do you think?", What::so_far},
+                                                                        {"what do you think so far", What::so_far},
+                                                                        {"what do you think so far?", What::so_far},
+                                                                        {"back", What::back},
+                                                                        {"go back", What::back},
+                                                                        {"undo", What::back},
+                                                                        {"change", What::change},
+                                                                        {"list", What::list},
+                                                                        {"answers", What::list},
+                                                                        {"my answers", What::list},
+                                                                        {"what did i say", What::list},
+                                                                        {"what did i say?", What::list},
+                                                                        {"again", What::repeat},
+                                                                        {"repeat", What::repeat},
+                                                                        {"say again", What::repeat},
+                                                                        {"pardon", What::repeat},
+                                                                        {"pardon?", What::repeat},
+                                                                        {"what?", What::repeat},
+                                                                        {"stop", What::stop},
+                                                                        {"enough", What::stop},
+                                                                        {"that's enough", What::stop},
+                                                                        {"advise", What::stop},
+                                                                        {"advise now", What::stop},
+                                                                        {"advice", What::stop},
+                                                                        {"stop and advise", What::stop},
+                                                                        {"that's all", What::stop},
+                                                                        {"finish", What::stop},
+                                                                        {"done", What::stop},
+                                                                        {"pause", What::pause},
+                                                                        {"later", What::pause},
+                                                                        {"leave", What::pause},
+                                                                        {"quit", What::pause},
+                                                                        {"exit", What::pause},
+                                                                        {"bye", What::pause},
+                                                                        {"help", What::help},
+                                                                        {"help!", What::help},
+                                                                        {"help?", What::help}}};
 
 std::string_view trimmed(std::string_view text) {
     const auto begin = text.find_first_not_of(' ');
@@ -137,7 +170,8 @@ std::string take_doubt(std::string_view& text) {
         if (take_front(text, word)) doubt = ",guess";
     for (const auto word : guess_after)
         if (text.size() > word.size() && take_back(text, word)) doubt = ",guess";
-    for (const std::string_view word : {"it is ", "it's ", "they are ", "they're ", "there is ", "there are "})
+    for (const std::string_view word :
+         {"it is ", "it's ", "its ", "they are ", "they're ", "theyre ", "there is ", "there's ", "theres ", "there are "})
         if (take_front(text, word)) break;
     return doubt;
 }
@@ -237,11 +271,34 @@ std::optional<std::size_t> nearly(const Sign& sign, std::string_view text) {
     return found;
 }
 
+/// The one answer that holds these words in a row as it is read out: "open on top" for "the food lies open on top". One word
+/// alone may be the question's own, and what denies must not be left out.
+std::optional<std::size_t> a_part_of(const Sign& sign, std::string_view text) {
+    if (sign.sort == SignSort::quantity || text.find(' ') == std::string_view::npos) return std::nullopt;
+    static constexpr std::array<std::string_view, 8> denials = {"no",      "not",     "none",   "nobody",
+                                                                "nothing", "without", "hardly", "never"};
+    const std::string wanted = " " + std::string(text) + " ";
+    std::optional<std::size_t> found;
+    std::string left_over;
+    for (std::size_t i = 0; i < sign.answers.size(); ++i) {
+        const std::string means = " " + plain_words(sign.answers[i].means) + " ";
+        const auto at = means.find(wanted);
+        if (at == std::string::npos) continue;
+        if (found) return std::nullopt;
+        found = i;
+        left_over = means.substr(0, at) + " " + means.substr(at + wanted.size());
+    }
+    for (const std::string_view word : split(left_over, {" ", ",", ";"}))
+        if (std::ranges::find(denials, word) != denials.end()) return std::nullopt;
+    return found;
+}
+
 std::optional<Named> named(const Sign& sign, std::string_view text) {
     if (const auto position = exact(sign, text)) return Named{*position};
     if (take_front(text, "not "))
         if (const auto position = exact(sign, text)) return Named{*position, true};
     if (const auto position = nearly(sign, text)) return Named{*position};
+    if (const auto position = a_part_of(sign, text)) return Named{*position};
     return std::nullopt;
 }
 

@@ -22,6 +22,14 @@ struct AskOwnWords {
 struct AskDangers {
     std::vector<RedFlag> flags;
 };
+/// The dangers asked after are not known to be absent.
+struct DangersNotKnown {
+    std::vector<RedFlag> flags;
+};
+/// What was told calls for these at once.
+struct ReadAtOnce {
+    std::vector<Handle<Caution>> cautions;
+};
 struct AskSign {
     Handle<Sign> sign;
     std::size_t number = 0;  ///< how many questions, with this one
@@ -97,6 +105,10 @@ struct Advised {};
 struct WouldChangeMyMind {
     std::vector<ChangeOfMind> changes;
 };
+/// Where the answers point to nothing: what to look at before the next call.
+struct LookAt {
+    std::vector<Handle<Sign>> signs;
+};
 struct CallAgain {
     std::optional<double> days;
 };
@@ -106,10 +118,11 @@ struct Closed {
 
 }  // namespace shown
 
-using Shown = std::variant<shown::AskOwnWords, shown::AskDangers, shown::AskSign, shown::AskFollowUp, shown::Understood,
-                           shown::NoDanger, shown::Against, shown::NotUsed, shown::AnswersSoFar, shown::SoFar, shown::WhyAsked,
-                           shown::WhyDangers, shown::Contradiction, shown::Help, shown::NothingBefore, shown::NoSuchAnswer,
-                           shown::WentBack, shown::TooLong, shown::Resumed, shown::Paused, shown::Stopped, shown::Advised,
-                           shown::WouldChangeMyMind, shown::CallAgain, shown::Closed>;
+using Shown =
+    std::variant<shown::AskOwnWords, shown::AskDangers, shown::DangersNotKnown, shown::ReadAtOnce, shown::AskSign,
+                 shown::AskFollowUp, shown::Understood, shown::NoDanger, shown::Against, shown::NotUsed, shown::AnswersSoFar,
+                 shown::SoFar, shown::WhyAsked, shown::WhyDangers, shown::Contradiction, shown::Help, shown::NothingBefore,
+                 shown::NoSuchAnswer, shown::WentBack, shown::TooLong, shown::Resumed, shown::Paused, shown::Stopped,
+                 shown::Advised, shown::WouldChangeMyMind, shown::LookAt, shown::CallAgain, shown::Closed>;
 
 }  // namespace lidlift

@@ -55,14 +55,17 @@ void CallSoFar::take(CallEntry entry, std::vector<std::string> not_used, std::ve
     const bool own_words = entry.kind == CallEntry::Kind::words || entry.kind == CallEntry::Kind::news;
     auto misfits = add(std::move(entry));
     CallEntry& taken = record_.course.back();
+    bool against = false;
     for (std::size_t i = misfits.size(); i-- > 0;) {
         const RecordedAnswer out_of_place = taken.heard[misfits[i].answer];
         taken.heard.erase(taken.heard.begin() + static_cast<std::ptrdiff_t>(misfits[i].answer));
         const auto sign = rule_base_.signs.find(out_of_place.sign);
-        if (sign && told_.facts.find(*sign))
+        if (sign && told_.facts.find(*sign)) {
             out.emplace_back(shown::Against{line_of(*sign), out_of_place.from});
-        else
+            against = true;
+        } else {
             not_used.push_back(out_of_place.from);
+        }
     }
     shown::Understood understood{{}, std::move(not_used), own_words};
     std::vector<Handle<Sign>> said;
@@ -71,7 +74,8 @@ void CallSoFar::take(CallEntry entry, std::vector<std::string> not_used, std::ve
             said.push_back(*sign);
             understood.answers.push_back(line_of(*sign));
         }
-    if (own_words || !understood.answers.empty()) out.emplace_back(std::move(understood));
+    // That nothing could be used goes without saying after what it goes against.
+    if ((own_words && !against) || !understood.answers.empty()) out.emplace_back(std::move(understood));
 }
 
 void CallSoFar::drop_last() {
@@ -89,7 +93,9 @@ shown::Line CallSoFar::line_of(Handle<Sign> sign) const {
     if (!seen) return line;
     line.words = in_words(rule_base_.signs[sign], *seen);
     line.from = seen->from;
-    if (line.from.starts_with(from_own_words)) line.from.erase(0, from_own_words.size());
+    // Several words may have led there; that they were said is said once.
+    for (auto at = line.from.find(from_own_words); at != std::string::npos; at = line.from.find(from_own_words, at))
+        line.from.erase(at, from_own_words.size());
     if (line.from.starts_with(from_an_answer)) line.from.clear();
     return line;
 }

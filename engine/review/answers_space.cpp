@@ -2,22 +2,17 @@
 
 #include "engine/answers.hpp"
 #include "engine/chaining.hpp"
-#include "engine/review/clause_solver.hpp"
+#include "engine/review/clause_gates.hpp"
+#include "engine/review/question_reach.hpp"
 #include "engine/review/sayable_number.hpp"
 
 #include <algorithm>
 #include <array>
-#include <cmath>
-#include <iterator>
 #include <map>
-#include <set>
 #include <utility>
 
 namespace lidlift::logic {
 namespace {
-
-/// A question larger than this, in literals of its clauses, is not tried.
-constexpr std::size_t most_literals = 5'000'000;
 
 /// Measured: in the time of so many steps of the solver a question is begun, and one part of a condition is put.
 constexpr std::size_t work_to_put_a_question = 500;
@@ -29,12 +24,6 @@ struct Rails {
     Literal no = 0;
 };
 
-/// Numbers that no condition of the question tells apart, and the one that stands for them.
-struct Cell {
-    Range range;
-    double number = 0;
-};
-
 /// The literals of one sign's answers. One of several and yes/no: `yes` by answer, at most one of them. Several at once: `yes`
 /// and `no` by answer. Quantity: `yes` by cell, at most one.
 struct SignLiterals {
@@ -43,106 +32,11 @@ struct SignLiterals {
     Literal known = 0;
 };
 
-/// Conclusions that the wishes lead to, in an order in which each comes after those it uses, and the signs behind them.
-struct Reach {
-    std::vector<Handle<Conclusion>> conclusions;
-    std::set<Handle<Sign>> signs;
-    std::map<Handle<Sign>, std::set<double>> cuts;
-    std::size_t parts = 0;  ///< of all conditions involved
-};
-
-class Reaching {
-public:
-    /// `rank` by conclusion: where it stands in the order in which they are worked out.
-    Reaching(const RuleBase& base, const AnswersQuestion& question, std::span<const std::size_t> rank)
-        : base_(base), question_(question) {
-        found_.resize(base.conclusions.size(), false);
-        for (const Wish& wish : question.wishes) look_at(*wish.condition);
-        while (!open_.empty()) {
-            const Handle<Conclusion> conclusion = open_.back();
-            open_.pop_back();
-            if (!is_free(conclusion))
-                for (const auto rule : base.rules_for[conclusion.index]) look_at(base.rules[rule].when);
-        }
-        if (question.edge) {
-            reach_.signs.insert(question.edge->sign);
-            reach_.cuts[question.edge->sign].insert(question.edge->number);
-        }
-        std::ranges::sort(reach_.conclusions, {}, [&](Handle<Conclusion> conclusion) { return rank[conclusion.index]; });
-    }
-    [[nodiscard]] Reach take() { return std::move(reach_); }
-
-private:
-    [[nodiscard]] bool is_free(Handle<Conclusion> conclusion) const {
-        return conclusion.index < question_.free.size() && question_.free[conclusion.index];
-    }
-    void conclusion(Handle<Conclusion> conclusion) {
-        if (found_[conclusion.index]) return;
-        found_[conclusion.index] = true;
-        reach_.conclusions.push_back(conclusion);
-        open_.push_back(conclusion);
-    }
-    void bands(Handle<Sign> sign) {
-        for (const Answer& band : base_.signs[sign].answers)
-            if (band.below) reach_.cuts[sign].insert(*band.below);
-    }
-    void look_at(const Condition& condition) {
-        ++reach_.parts;
-        if (const auto* negation = std::get_if<Negation>(&condition.node)) {
-            look_at(negation->child.front());
-        } else if (const auto* quorum = std::get_if<Quorum>(&condition.node)) {
-            for (const Condition& child : quorum->children) look_at(child);
-        } else if (const auto* says = std::get_if<Says>(&condition.node)) {
-            reach_.signs.insert(says->sign);
-            if (base_.signs[says->sign].sort == SignSort::quantity) bands(says->sign);
-        } else if (const auto* lies = std::get_if<Lies>(&condition.node)) {
-            reach_.signs.insert(lies->sign);
-            reach_.cuts[lies->sign].insert(lies->range.low);
-            reach_.cuts[lies->sign].insert(lies->range.high);
-        } else if (const auto* known = std::get_if<SignKnown>(&condition.node)) {
-            reach_.signs.insert(known->sign);
-        } else if (const auto* concluded = std::get_if<Concluded>(&condition.node)) {
-            conclusion(concluded->conclusion);
-        } else if (const auto* settled = std::get_if<ConclusionKnown>(&condition.node)) {
-            conclusion(settled->conclusion);
-        }
-    }
-
-    const RuleBase& base_;
-    const AnswersQuestion& question_;
-    Reach reach_;
-    std::vector<bool> found_;
-    std::vector<Handle<Conclusion>> open_;
-};
-
-std::vector<Cell> cells_of(const Sign& sign, const std::set<double>& cuts) {
-    std::vector<Cell> cells;
-    const auto add = [&](const Range& range) {
-        if (range.low > range.high || (range.low == range.high && !(range.low_included && range.high_included))) return;
-        if (const auto number = plainest_number(range, *sign.unit)) cells.push_back({range, *number});
-    };
-    Range rest = sign.plausible;
-    for (const double cut : cuts) {
-        if (!std::isfinite(cut) || !sign.plausible.contains({cut, cut, true, true})) continue;
-        Range before = rest;
-        before.high = cut;
-        before.high_included = false;
-        add(before);
-        add({cut, cut, true, true});
-        rest.low = cut;
-        rest.low_included = false;
-    }
-    add(rest);
-    return cells;
-}
-
 /// One question as clauses.
 class Clauses {
 public:
     Clauses(const RuleBase& base, const AnswersQuestion& question, std::span<const std::size_t> rank)
-        : base_(base), question_(question), reach_(Reaching(base, question, rank).take()), beds_(question.edge ? 3 : 1) {
-        true_ = solver_.new_literal();
-        solver_.add({true_});
+        : base_(base), question_(question), reach_(reach_of(base, question, rank)), beds_(question.edge ? 3 : 1) {
         for (const Handle<Sign> sign : reach_.signs) add_sign(sign);
         add_edge();
         conclusions_.resize(beds_);
@@ -152,19 +46,20 @@ public:
             const Rails rails = this->rails(*wish.condition, wish.bed);
             const Literal value = wish.truth == Truth::yes  ? rails.yes
                                   : wish.truth == Truth::no ? rails.no
-                                                            : both(negated(rails.yes), negated(rails.no));
-            add({wish.is ? value : negated(value)});
+                                                            : gates_.both(negated(rails.yes), negated(rails.no));
+            gates_.add({wish.is ? value : negated(value)});
         }
     }
 
-    [[nodiscard]] bool too_large() const { return literals_ > most_literals; }
+    [[nodiscard]] bool too_large() const { return gates_.too_large(); }
     /// What it took to put the question, in steps of the solver.
     [[nodiscard]] std::size_t work() const {
-        return work_to_put_a_question + work_for_one_part * beds_ * (reach_.parts + reach_.conclusions.size()) + literals_;
+        return work_to_put_a_question + work_for_one_part * beds_ * (reach_.parts + reach_.conclusions.size()) +
+               gates_.literals();
     }
     /// There is no such bed, whatever the conditions say: the edge is an end of what is plausible.
     [[nodiscard]] bool no_such_edge() const { return no_such_edge_; }
-    [[nodiscard]] Decided solve(std::uint64_t& work) { return solver_.solve(work); }
+    [[nodiscard]] Decided solve(std::uint64_t& work) { return gates_.solve(work); }
 
     [[nodiscard]] Facts facts(std::size_t bed) const {
         Facts facts;
@@ -177,20 +72,20 @@ public:
                 const auto& cells = cells_.at(handle);
                 const bool edge = question_.edge && question_.edge->sign == handle;
                 for (std::size_t i = 0; i < cells.size(); ++i) {
-                    if (edge ? i != edge_cells_[bed] : !solver_.holds(literals.yes[i])) continue;
+                    if (edge ? i != edge_cells_[bed] : !gates_.holds(literals.yes[i])) continue;
                     seen.measured = Range{cells[i].number, cells[i].number, true, true};
                     seen.possible = sign.bands_meeting(*seen.measured);
                 }
                 if (!seen.measured) continue;
             } else if (sign.sort == SignSort::several) {
                 for (std::size_t i = 0; i < sign.answers.size(); ++i) {
-                    if (solver_.holds(literals.yes[i])) seen.present |= answer_set(i);
-                    if (solver_.holds(literals.no[i])) seen.absent |= answer_set(i);
+                    if (gates_.holds(literals.yes[i])) seen.present |= answer_set(i);
+                    if (gates_.holds(literals.no[i])) seen.absent |= answer_set(i);
                 }
                 if ((seen.present | seen.absent) == 0) continue;
             } else {
                 for (std::size_t i = 0; i < sign.answers.size(); ++i)
-                    if (solver_.holds(literals.yes[i])) seen.possible = answer_set(i);
+                    if (gates_.holds(literals.yes[i])) seen.possible = answer_set(i);
                 if (seen.possible == 0) continue;
             }
             facts.set(handle, std::move(seen));
@@ -199,55 +94,6 @@ public:
     }
 
 private:
-    void add(std::vector<Literal> clause) {
-        literals_ += clause.size();
-        if (!too_large()) solver_.add(std::move(clause));
-    }
-    [[nodiscard]] Literal false_literal() const { return negated(true_); }
-
-    Literal any(std::vector<Literal> parts) {
-        std::ranges::sort(parts);
-        parts.erase(std::unique(parts.begin(), parts.end()), parts.end());
-        std::erase(parts, false_literal());
-        if (parts.empty()) return false_literal();
-        if (parts.size() == 1) return parts.front();
-        if (std::ranges::find(parts, true_) != parts.end()) return true_;
-        const Literal result = solver_.new_literal();
-        for (const Literal part : parts) add({negated(part), result});
-        parts.push_back(negated(result));
-        add(std::move(parts));
-        return result;
-    }
-    Literal all(std::vector<Literal> parts) {
-        for (Literal& part : parts) part = negated(part);
-        return negated(any(std::move(parts)));
-    }
-    Literal both(Literal a, Literal b) { return all({a, b}); }
-
-    /// At least `wanted` of `parts`, by counting along them.
-    Literal at_least_of(std::size_t wanted, const std::vector<Literal>& parts) {
-        if (wanted == 0) return true_;
-        if (wanted > parts.size()) return false_literal();
-        if (wanted == 1) return any(parts);
-        if (wanted == parts.size()) return all(parts);
-        // reached[j]: at least j + 1 of the parts so far.
-        std::vector<Literal> reached(wanted, false_literal());
-        for (const Literal part : parts) {
-            if (too_large()) return false_literal();
-            for (std::size_t j = wanted; j-- > 0;) reached[j] = any({reached[j], j == 0 ? part : both(reached[j - 1], part)});
-        }
-        return reached.back();
-    }
-
-    void at_most_one(const std::vector<Literal>& literals) {
-        // Along a chain of "one of those so far", so that many cells stay cheap.
-        Literal so_far = false_literal();
-        for (const Literal literal : literals) {
-            add({negated(so_far), negated(literal)});
-            so_far = any({so_far, literal});
-        }
-    }
-
     void add_sign(Handle<Sign> handle) {
         const Sign& sign = base_.signs[handle];
         SignLiterals& literals = signs_[handle];
@@ -256,32 +102,32 @@ private:
             cells_[handle] = cells_of(sign, reach_.cuts[handle]);
             count = cells_[handle].size();
         }
-        for (std::size_t i = 0; i < count; ++i) literals.yes.push_back(solver_.new_literal());
+        for (std::size_t i = 0; i < count; ++i) literals.yes.push_back(gates_.new_literal());
         std::vector<Literal> anything = literals.yes;
         if (sign.sort == SignSort::several) {
             for (std::size_t i = 0; i < count; ++i) {
-                literals.no.push_back(solver_.new_literal());
-                add({negated(literals.yes[i]), negated(literals.no[i])});
+                literals.no.push_back(gates_.new_literal());
+                gates_.add({negated(literals.yes[i]), negated(literals.no[i])});
                 anything.push_back(literals.no[i]);
-                if (question_.all_known) add({literals.yes[i], literals.no[i]});
+                if (question_.all_known) gates_.add({literals.yes[i], literals.no[i]});
             }
             for (std::size_t none = 0; none < count; ++none) {
                 if (!sign.answers[none].none_of_these) continue;
                 for (std::size_t i = 0; i < count; ++i) {
                     if (i == none) continue;
-                    add({negated(literals.yes[none]), literals.no[i]});
-                    add({negated(literals.yes[i]), literals.no[none]});
+                    gates_.add({negated(literals.yes[none]), literals.no[i]});
+                    gates_.add({negated(literals.yes[i]), literals.no[none]});
                 }
                 // A bed shows something of it, or "none of these".
                 std::vector<Literal> not_all;
                 for (const Literal no : literals.no) not_all.push_back(negated(no));
-                add(std::move(not_all));
+                gates_.add(std::move(not_all));
             }
         } else {
-            at_most_one(literals.yes);
+            gates_.at_most_one(literals.yes);
         }
-        literals.known = any(anything);
-        if (question_.all_known) add({literals.known});
+        literals.known = gates_.any(anything);
+        if (question_.all_known) gates_.add({literals.known});
     }
 
     /// In each bed the sign of the edge has its own cell.
@@ -304,10 +150,10 @@ private:
         conclusions_[bed].resize(base_.conclusions.size());
         for (const Handle<Conclusion> conclusion : reach_.conclusions) {
             if (too_large()) return;
-            Rails rails{false_literal(), false_literal()};
+            Rails rails{gates_.never(), gates_.never()};
             if (conclusion.index < question_.free.size() && question_.free[conclusion.index]) {
-                rails = {solver_.new_literal(), solver_.new_literal()};
-                add({negated(rails.yes), negated(rails.no)});
+                rails = {gates_.new_literal(), gates_.new_literal()};
+                gates_.add({negated(rails.yes), negated(rails.no)});
             } else if (const auto& rules = base_.rules_for[conclusion.index]; !rules.empty()) {
                 std::vector<Literal> yes;
                 std::vector<Literal> no;
@@ -316,7 +162,7 @@ private:
                     yes.push_back(of_rule.yes);
                     no.push_back(of_rule.no);
                 }
-                rails = {any(std::move(yes)), all(std::move(no))};
+                rails = {gates_.any(std::move(yes)), gates_.all(std::move(no))};
             }
             conclusions_[bed][conclusion.index] = rails;
         }
@@ -337,7 +183,7 @@ private:
                 yes.push_back(literals.yes[i]);
                 no.push_back(literals.no[i]);
             }
-            return {any(std::move(yes)), all(std::move(no))};
+            return {gates_.any(std::move(yes)), gates_.all(std::move(no))};
         }
         if (sign.sort == SignSort::quantity)
             return by_cell(says.sign, bed, [&](double number) {
@@ -345,7 +191,7 @@ private:
             });
         for (std::size_t i = 0; i < sign.answers.size(); ++i)
             ((says.answers & answer_set(i)) != 0 ? yes : no).push_back(literals.yes[i]);
-        return {any(std::move(yes)), any(std::move(no))};
+        return {gates_.any(std::move(yes)), gates_.any(std::move(no))};
     }
     Rails rails_of(const Lies& lies, std::size_t bed) {
         return by_cell(lies.sign, bed, [&](double number) { return lies.range.contains({number, number, true, true}); });
@@ -355,23 +201,23 @@ private:
         const auto& cells = cells_.at(sign);
         if (question_.edge && question_.edge->sign == sign) {
             const bool yes = !no_such_edge_ && inside(cells[edge_cells_[bed]].number);
-            return yes ? Rails{true_, false_literal()} : Rails{false_literal(), true_};
+            return yes ? Rails{gates_.always(), gates_.never()} : Rails{gates_.never(), gates_.always()};
         }
         std::vector<Literal> yes;
         std::vector<Literal> no;
         const SignLiterals& literals = signs_.at(sign);
         for (std::size_t i = 0; i < cells.size(); ++i) (inside(cells[i].number) ? yes : no).push_back(literals.yes[i]);
-        return {any(std::move(yes)), any(std::move(no))};
+        return {gates_.any(std::move(yes)), gates_.any(std::move(no))};
     }
     Rails rails_of(const Concluded& concluded, std::size_t bed) { return conclusions_[bed][concluded.conclusion.index]; }
     Rails rails_of(const SignKnown& sign, std::size_t) {
         const bool edge = question_.edge && question_.edge->sign == sign.sign;
-        const Literal known = edge ? true_ : signs_.at(sign.sign).known;
+        const Literal known = edge ? gates_.always() : signs_.at(sign.sign).known;
         return {known, negated(known)};
     }
     Rails rails_of(const ConclusionKnown& settled, std::size_t bed) {
         const Rails rails = conclusions_[bed][settled.conclusion.index];
-        const Literal known = any({rails.yes, rails.no});
+        const Literal known = gates_.any({rails.yes, rails.no});
         return {known, negated(known)};
     }
     Rails rails_of(const Negation& negation, std::size_t bed) {
@@ -388,17 +234,15 @@ private:
         }
         const auto wanted = static_cast<std::size_t>(std::max(quorum.wanted, 0));
         const std::size_t count = yes.size();
-        const Literal so = at_least_of(wanted, yes);
-        return {so, wanted > count ? true_ : at_least_of(count - wanted + 1, no)};
+        const Literal so = gates_.at_least_of(wanted, yes);
+        return {so, wanted > count ? gates_.always() : gates_.at_least_of(count - wanted + 1, no)};
     }
 
     const RuleBase& base_;
     const AnswersQuestion& question_;
     Reach reach_;
     std::size_t beds_;
-    ClauseSolver solver_;
-    Literal true_ = 0;
-    std::size_t literals_ = 0;
+    ClauseGates gates_;
     std::map<Handle<Sign>, SignLiterals> signs_;
     std::map<Handle<Sign>, std::vector<Cell>> cells_;
     std::vector<std::vector<Rails>> conclusions_;  ///< by bed and conclusion; only those that the question reaches are set

@@ -107,6 +107,21 @@ TEST_CASE("the end of the input, at any question, brings the advice", "[ask][ter
     }
 }
 
+TEST_CASE("the other pages fill a narrow terminal as well", "[ask][terminal]") {
+    const std::string site = LIDLIFT_TESTS_FOLDER "/../examples/quince_lane";
+    for (const std::vector<std::string>& words : {std::vector<std::string>{"why", "squeeze=stream", "drain=blocked"},
+                                                  {"mix", "30", "kg", "kitchen_waste"},
+                                                  {"show", "signs", "squeeze"},
+                                                  {"round", site, "--on", "2026-06-15"}}) {
+        CAPTURE(words.front());
+        Terminal terminal(words, {.columns = 40});
+        const std::string page = terminal.read();
+        CHECK(widest(page) <= 40);
+        CHECK(widest(page) > 34);
+        CHECK(terminal.wait() == 0);
+    }
+}
+
 TEST_CASE("a narrow terminal is filled and not overrun, and its width may change at any time", "[ask][terminal]") {
     Terminal terminal({"ask"}, {.columns = 40});
     std::string all = terminal.read();

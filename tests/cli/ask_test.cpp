@@ -30,6 +30,30 @@ TEST_CASE("ask works through a pipe and advises where the input ends", "[ask]") 
     check_answer(lidlift::test::run({"ask"}, "\r\n" + std::string("none\r\nstop\r\n")));
 }
 
+TEST_CASE("ask reads out a danger that was told before it asks on, and again before the steps", "[ask]") {
+    const Run run = lidlift::test::run({"ask"}, "i leaned into the pit and got a headache\nnone\nstop\n");
+    check_answer(run);
+    const std::string page = unwrapped(run.out);
+    const auto first = page.find("STOP someone is unwell.");
+    REQUIRE(first != std::string::npos);
+    CHECK(first < page.find("> none"));
+    CHECK(page.find("STOP someone is unwell.", first + 1) < page.find("IN SHORT"));
+    const std::string nobody_knows = unwrapped(lidlift::test::run({"ask"}, "\ndon't know\nstop\n").out);
+    CHECK(holds(nobody_knows, "Find this out before anything else is done"));
+    CHECK(holds(nobody_knows, "WHAT TO LOOK AT"));
+    CHECK(holds(nobody_knows, "nothing that was asked is known so far"));
+}
+
+TEST_CASE("who finds nothing wrong is asked what tells most of a bed, and told that nothing is wrong", "[ask]") {
+    std::string answers = "i only want to know whether all is well\nnone\n";
+    for (const char* one :
+         {"the worms are in the food", "no bad smell", "under 2 cm", "a few drops", "it is loose and crumbly"})
+        answers += std::string(one) + "\n";
+    const std::string page = unwrapped(lidlift::test::run({"ask"}, answers).out);
+    CHECK(holds(page, "Nothing is wrong that needs mending: leave it alone."));
+    for (const char* odd : {"grubs", "slugs", "mushrooms"}) CHECK_FALSE(holds(page, odd));
+}
+
 TEST_CASE("ask tells an emergency before anything else", "[ask]") {
     const Run run = lidlift::test::run({"ask"}, "the heap is smoking\n1\n2\n");
     check_answer(run);

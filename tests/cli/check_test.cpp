@@ -67,6 +67,30 @@ cli::Checked answered() {
 
 }  // namespace
 
+TEST_CASE("a file's name that is no UTF-8 is told in JSON and in SARIF", "[cli][check]") {
+    const TemporaryFolder folder;
+    folder.write("\xFF.yaml", "signs:\n  moss: {ask: Is there moss?}\n");
+    for (const char* format : {"json", "sarif"}) {
+        const Run result = run({"check", folder.path(), "--format", format});
+        CHECK(result.exit == 1);
+        CHECK(result.err.empty());
+        CHECK(json::parse(result.out).is_object());
+    }
+}
+
+TEST_CASE("why a kind of fault matters is said once", "[cli][check]") {
+    const TemporaryFolder folder;
+    const std::string file = folder.write("two.yaml", "signs:\n  moss: {topic: moss}\n  algae: {topic: moss}\n");
+    const Run result = run({"check", file});
+    CHECK(result.exit == 1);
+    const std::string page = unwrapped(result.out);
+    CHECK(holds(page, "the sign 'moss' lacks the key"));
+    CHECK(holds(page, "the sign 'algae' lacks the key"));
+    const auto at = page.find("why it matters: Nobody can tell what was meant");
+    REQUIRE(at != std::string::npos);
+    CHECK(page.find("why it matters: Nobody", at + 1) == std::string::npos);
+}
+
 TEST_CASE("a sound rule base is called so and ends with 0", "[cli][check]") {
     const Run sound = check_file("good_never_true");
     check_answer(sound);

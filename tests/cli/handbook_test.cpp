@@ -350,7 +350,7 @@ TEST_CASE("handbook prints Markdown, HTML or JSON", "[cli][handbook]") {
     CHECK(run({"handbook", "-o", "-"}).out == markdown.out);
     check_error(run({"handbook", "--format", "htm"}), 2, "did you mean 'html'?");
     check_error(run({"handbook", "chapter"}), 2, "one word too many");
-    check_error(run({"handbook", "--only-rules", "/nowhere.yaml"}), 3, "No such file");
+    check_error(run({"handbook", "--only-rules", "/nowhere.yaml"}), 3, "there is no such file");
     CHECK(run({"handbook"}, {}, Stdout::full).exit == 3);
     check_answer(run({"handbook", "--help"}));
 }

@@ -177,6 +177,8 @@ TEST_CASE("the printed page is self-contained, and can be read without colour an
     CHECK(letters <= 11);
     for (const std::string& size : all_of(page, "font-size: ([0-9.]+)em")) CHECK(std::stod(size) >= 1);
     CHECK_FALSE(std::regex_search(page, std::regex("@page[^}]*size")));
+    // On a narrow screen there are no columns at all: a break before one of them would push the steps out of sight.
+    CHECK(holds(page, ".columns, .cautions ul { columns: auto; }"));
 }
 
 TEST_CASE("the balance of a sheet adds up, in every format", "[cli][handover]") {
@@ -434,13 +436,13 @@ TEST_CASE("ask says in one line how the sheet is made", "[cli][handover][ask]") 
     const TemporaryFolder folder;
     const std::string path = folder.path("call.yaml");
     Run run = lidlift::test::run({"ask", "--record", path}, "it reeks of rotten eggs\nnone\nstop\n");
-    CHECK(holds(run.out, "\nFor a sheet of it to hand over: lidlift handover " + path + "\n"));
+    CHECK(holds(run.out, "\n  For a sheet of it to hand over:\n  lidlift handover " + path + "\n"));
     const Run sheet = lidlift::test::run({"handover", path});
     check_answer(sheet);
     CHECK_FALSE(holds(sheet.out, "! "));  // the advice is the same, then and now
     CHECK_FALSE(holds(sheet.out, path));  // what is handed out names no folder
     run = lidlift::test::run({"ask", "--again", "--record", path}, "all\nsolved\n1\nseen\n");
-    CHECK(holds(run.out, "\nFor a sheet of it to hand over: lidlift handover " + path + "\n"));
+    CHECK(holds(run.out, "\n  For a sheet of it to hand over:\n  lidlift handover " + path + "\n"));
     CHECK_FALSE(holds(lidlift::test::run({"ask"}, "it reeks\nstop\n").out, "lidlift handover"));
 }
 

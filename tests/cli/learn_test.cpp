@@ -56,6 +56,16 @@ TEST_CASE("learn proposes a word, and says which recorded cases it would change"
     CHECK(holds(page, "Of the recorded cases that ship,"));
 }
 
+TEST_CASE("a file's name that is no UTF-8 is no obstacle to JSON", "[cli][learn]") {
+    const TemporaryFolder folder;
+    std::string open_call = call("0.7", "blocked_drain");
+    open_call.replace(open_call.find("closed"), 6, "open");
+    folder.write("\xFF.yaml", open_call);
+    const Run run = lidlift::test::run({"learn", folder.path(), "--json"});
+    check_answer(run);
+    CHECK(json::parse(run.out).at("left_out").size() == 1);
+}
+
 TEST_CASE("learn tells mistakes by their place and counts the rest", "[cli][learn]") {
     const TemporaryFolder folder;
     folder.write("a.yaml", call("0.7", "blocked_drain"));

@@ -10,6 +10,8 @@
 #include <set>
 #include <string>
 #include <sys/stat.h>
+#include <sys/xattr.h>
+#include <tuple>
 #include <utility>
 
 namespace cli_record_file_test {
@@ -206,6 +208,28 @@ TEST_CASE("permissions stay, and a new record gets the usual ones", "[record_fil
     struct stat status {};
     REQUIRE(stat(folder.path("u.yaml").c_str(), &status) == 0);
     CHECK((status.st_mode & 07777) == 0640);
+}
+
+TEST_CASE("who was given access by name keeps it, and nobody else gets it", "[record_file]") {
+    const TemporaryFolder folder;
+    const std::string path = folder.write("t.yaml", old_text);
+    // The kernel's form: version 2, then entries of tag, permissions and id, two, two and four bytes each.
+    std::string list("\2\0\0\0", 4);
+    for (const auto& [tag, rights, id] :
+         {std::tuple<char, char, unsigned>{1, 6, ~0U}, {2, 6, 12345}, {4, 0, ~0U}, {16, 6, ~0U}, {32, 0, ~0U}}) {
+        list += {tag, 0, rights, 0};
+        for (unsigned shift = 0; shift < 32; shift += 8) list += static_cast<char>(id >> shift & 0xFF);
+    }
+    constexpr const char* name = "system.posix_acl_access";
+    if (setxattr(path.c_str(), name, list.data(), list.size(), 0) != 0) return;  // a file system without such lists
+    CHECK(replaced(path, new_text).empty());
+    std::string kept(2 * list.size(), '\0');
+    const ssize_t size = getxattr(path.c_str(), name, kept.data(), kept.size());
+    REQUIRE(size == static_cast<ssize_t>(list.size()));
+    CHECK(kept.substr(0, list.size()) == list);
+    struct stat status {};
+    REQUIRE(stat(path.c_str(), &status) == 0);
+    CHECK((status.st_mode & 07777) == 0660);
 }
 
 TEST_CASE("owner and group stay where that is allowed", "[record_file]") {

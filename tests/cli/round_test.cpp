@@ -125,6 +125,38 @@ TEST_CASE("the page of a round fits the screen, with cautions before the work", 
     }
 }
 
+TEST_CASE("each caution is read out once, before the first work that needs it, and named wherever it is needed again",
+          "[cli][round]") {
+    const json round = json::parse(go_round(site, {"--json"}).out);
+    const std::string page = unwrapped(go_round(site).out);
+    const std::size_t list = page.find("THE TANKS, MOST URGENT FIRST");
+    std::vector<std::size_t> begins;
+    for (std::size_t i = 0; i < round.at("tanks").size(); ++i) {
+        begins.push_back(page.find(" " + std::to_string(i + 1) + ". " + round.at("tanks").at(i).at("name").get<std::string>()));
+        REQUIRE(begins.back() != std::string::npos);
+    }
+    begins.push_back(page.size());
+    for (const json& caution : round.at("cautions")) {
+        const std::string text = unwrapped(caution.at("text").get<std::string>());
+        CAPTURE(text);
+        const std::size_t at = page.find(text);
+        REQUIRE(at != std::string::npos);
+        CHECK(page.find(text, at + 1) == std::string::npos);
+        CHECK((caution.at("level") != "stop" || at < list));
+        for (std::size_t i = 0; i + 1 < begins.size(); ++i) {
+            const std::string block = page.substr(begins[i], begins[i + 1] - begins[i]);
+            for (const json& due : round.at("tanks").at(i).at("due")) {
+                if (std::ranges::find(due.at("cautions"), caution.at("id")) == due.at("cautions").end()) continue;
+                const std::string say = due.at("text");
+                const std::size_t work = begins[i] + block.find(unwrapped(say.substr(1, say.size() - 2)));
+                CAPTURE(say);
+                CHECK(at < work);
+                CHECK(block.find(caution.at("name").get<std::string>()) < work - begins[i]);
+            }
+        }
+    }
+}
+
 TEST_CASE("JSON of a round holds what its page says, and cautions for every step", "[cli][round]") {
     const json round = json::parse(go_round(site, {"--json"}).out);
     std::vector<std::string> read;
@@ -227,7 +259,7 @@ TEST_CASE("folders that cannot be used", "[cli][round]") {
     check_error(go_round(folder.path()), 2, "holds no tank's record");
     check_error(go_round(folder.path("nowhere")), 3, "there is no such folder");
     check_error(go_round(folder.path("site.yaml")), 2, "is no folder");
-    check_error(run({"round"}), 2, "");
+    check_error(run({"round"}), 2, "round needs a folder; lidlift round --help shows how");
     check_error(run({"round", site, "--on", "15.6.2026"}), 2, "--on: '15.6.2026' is no day");
     check_error(run({"round", site, "--on", "2026-06-31"}), 2, "there is no 31st of June");
 }

@@ -266,6 +266,26 @@ TEST_CASE("whole points add up to the rounded total", "[cli][why][text]") {
     }
 }
 
+TEST_CASE("lines of a balance that read alike are one", "[cli][why][text]") {
+    BalanceLine common{BalanceLine::Kind::how_common, "how common it is", -15, false, {}, {}};
+    BalanceLine seen{BalanceLine::Kind::sign, "rats or mice: droppings; seen", 7.4, false, {}, {}};
+    BalanceLine also = seen;
+    also.decibans = 3.4;
+    for (const auto& lines : {cli::whole_balance({common, seen, also}), cli::condensed_balance({common, seen, also}, 6)}) {
+        REQUIRE(lines.size() == 2);
+        CHECK(lines[1].points == 11);
+        CHECK(cli::sum_of(lines) == -4);
+    }
+    const Run result = run({"why", "rodents=droppings_burrows,seen", "--full"});
+    check_answer(result);
+    const std::string page = unwrapped(result.out);
+    const std::string line = "rats or mice: droppings, gnawing or burrows of rats or mice; rats or mice have been seen +";
+    const auto at = page.find(line);
+    REQUIRE(at != std::string::npos);
+    const auto end = page.find("together", at);
+    CHECK(page.substr(at + 1, end - at).find(line) == std::string::npos);
+}
+
 TEST_CASE("the program prints what the page and the JSON hold", "[cli][why]") {
     const std::vector<std::string> words = {"smell_rotten=strong", "squeeze=stream"};
     const Diagnosis diagnosis = diagnosed(default_base(), words);

@@ -63,6 +63,30 @@ TEST_CASE("who has told nothing is asked what most causes hang on, and is never 
     CHECK(next_step(default_ranker(), {}, default_ranker().rank({}), 10, {}).stop == StopReason::enough_questions);
 }
 
+TEST_CASE("five questions are enough where no answer points to anything that needs mending", "[asking]") {
+    const auto stop = [](const std::string& words, std::size_t asked) {
+        const Told what = told(words);
+        return next_step(default_ranker(), what, default_ranker().rank(what.facts), asked, {}).stop;
+    };
+    CHECK_FALSE(stop("worm_place=? bad_smell=?", 4));
+    CHECK(stop("worm_place=? bad_smell=?", 5) == StopReason::nothing_to_ask);
+    CHECK(stop("worm_place=in_feed_zone bad_smell=no", 5) == StopReason::nothing_to_ask);
+    CHECK_FALSE(stop("bad_smell=yes", 5));
+}
+
+TEST_CASE("while all looks well the questions are those that most causes hang on", "[asking]") {
+    std::vector<std::string> asked;
+    std::string words;
+    for (const char* normal : {"worm_place=in_feed_zone", "bad_smell=no", "squeeze=few_drops", "uneaten_layer=under_2cm"}) {
+        const Told what = told(words);
+        const NextStep step = next_step(default_ranker(), what, default_ranker().rank(what.facts), asked.size(), {});
+        REQUIRE(step.ask);
+        asked.push_back(default_base().signs[*step.ask].id);
+        words += (words.empty() ? "" : " ") + std::string(normal);
+        CHECK(words.find(asked.back() + "=") != std::string::npos);  // the very sign that is answered next
+    }
+}
+
 TEST_CASE("who has only said that nobody is in danger is asked what most causes hang on as well", "[asking]") {
     const NextStep silent = next_step(default_ranker(), {}, default_ranker().rank({}), 0, {});
     REQUIRE(silent.ask);
@@ -169,12 +193,38 @@ TEST_CASE("no is the answer none where it was asked whether something is there, 
 
 TEST_CASE("a wish is the whole line, whatever its letters and its full stop", "[spoken_reply]") {
     CHECK(read_wish("Don\u2019t know.")->what == Wish::What::dont_know);
+    for (const char* words : {"IDK", "no clue", "can\u2019t say", "cant say", "I haven't looked", "I'm not sure"}) {
+        CAPTURE(words);
+        REQUIRE(read_wish(words));
+        CHECK(read_wish(words)->what == Wish::What::dont_know);
+    }
     CHECK(read_wish("  WHY? ")->what == Wish::What::why);
     CHECK(read_wish("change 3")->number == std::size_t{3});
     CHECK(read_wish("change answer 12")->number == std::size_t{12});
     for (const std::string no :
          {"why is it so wet", "stop the smell", "change the bedding", "change 1234", "help me with flies", ""})
         CHECK_FALSE(read_wish(no));
+}
+
+TEST_CASE("some words in a row of one answer name it, but not where a denial would be lost", "[spoken_reply]") {
+    const RuleBase base =
+        Rules()
+            .sign("food",
+                  "answers: {covered: {means: the food is covered}, open: {means: the food lies open on top}, "
+                  "none: {means: there is no food on top of it}}")
+            .base();
+    const auto reply = [&](const std::string& words) {
+        const auto read = read_reply(base.signs[base.signs.find("food").value()], words);
+        return read ? *read : std::string("not an answer");
+    };
+    for (const std::string words : {"open on top", "it's open on top", "its open on top", "Food lies open."})
+        CHECK(reply(words) == "open");
+    CHECK(reply("I think its open on top") == "open,unsure");
+    CHECK(reply("no food on top") == "none");
+    for (const std::string words : {"food on top", "food on top of it", "the food", "on top", "food"}) {
+        CAPTURE(words);
+        CHECK(reply(words) == "not an answer");
+    }
 }
 
 TEST_CASE("an option is named by its number or its word", "[spoken_reply]") {

@@ -63,6 +63,27 @@ TEST_CASE("a call begins with the caller's own words and says what it understood
     CHECK(call.asked() != "wet");
 }
 
+TEST_CASE("what goes against an earlier answer is not said to be taken down", "[interview]") {
+    TestCall call = curious_call();
+    call.say("it is soaking wet").say("none");
+    REQUIRE_FALSE(call.asked().empty());
+    call.say("quite dry");
+    REQUIRE(call.shown<shown::Against>());
+    CHECK_FALSE(call.shown<shown::Understood>());
+    REQUIRE(call.shown<shown::NotUsed>());
+    CHECK_FALSE(call.shown<shown::NotUsed>()->no_answer_yet);
+    CHECK(call.value("wet") == "yes");
+}
+
+TEST_CASE("several words that led to one answer are told in a row", "[interview]") {
+    TestCall call = curious_call();
+    call.say("it stinks, it reeks");
+    const auto* understood = call.shown<shown::Understood>();
+    REQUIRE(understood);
+    REQUIRE(understood->answers.size() == 1);
+    CHECK(understood->answers[0].from == "stinks; it reeks");
+}
+
 TEST_CASE("the first question stays with what the caller speaks of, where another is no better", "[interview]") {
     const auto first_asked = [](const std::string& topic) {
         TestCall call(
@@ -117,6 +138,79 @@ TEST_CASE("dangers are asked after once, and not where nothing gives reason", "[
         CHECK_FALSE(silent.shown<shown::AskDangers>());
         silent.say("don't know");
     }
+}
+
+namespace {
+
+/// With a danger to life that a smell tells of, a wound, and a caution that can wait.
+TestCall call_with_cautions() {
+    return TestCall(
+        call_rules()
+            .sign("state",
+                  "topic: people, answers: {well: {means: all are well, seen anyway: the rest}, cut: {means: someone "
+                  "is cut, seen anyway: practically never, heard as: [cut my hand]}, down: {means: someone is down, "
+                  "seen anyway: practically never}}")
+            .caution("lies", "level: stop, emergency: yes, when: state is down")
+            .caution("gas", "level: stop, when: smell is foul")
+            .caution("cuts", "level: warn, when: state is cut")
+            .caution("slips", "level: warn, when: wet")
+            .base(),
+        curious());
+}
+
+std::vector<std::string> read_at_once(const TestCall& call) {
+    std::vector<std::string> ids;
+    if (const auto* read = call.shown<shown::ReadAtOnce>())
+        for (const auto caution : read->cautions) ids.push_back(call.base().cautions[caution].id);
+    return ids;
+}
+
+}  // namespace
+
+TEST_CASE("a danger to life and what concerns people are read out before the next question, each once", "[interview]") {
+    using Ids = std::vector<std::string>;
+    TestCall call = call_with_cautions();
+    call.say("it is soaking wet");
+    CHECK(read_at_once(call).empty());  // that can wait for the advice
+    call.say("it stinks");              // which answers no question, so that one still stands
+    CHECK(read_at_once(call) == Ids{"gas"});
+    CHECK_FALSE(call.asked().empty());
+    call.say("don't know");
+    CHECK(read_at_once(call).empty());
+    CHECK(call.shown<shown::AskDangers>());
+    TestCall both = call_with_cautions();
+    both.say("it stinks and i cut my hand");
+    CHECK(read_at_once(both) == Ids{"gas", "cuts"});
+    // After the record is taken up again nobody knows who was there before.
+    TestCall again(both.base(), both.record());
+    CHECK(read_at_once(again) == Ids{"gas", "cuts"});
+}
+
+TEST_CASE("who does not know of the dangers, or goes without saying, is told to find out", "[interview]") {
+    for (const std::string line : {"don't know", "stop"}) {
+        TestCall call = curious_call();
+        call.say("").say(line);
+        REQUIRE(call.shown<shown::DangersNotKnown>());
+        CHECK(call.shown<shown::DangersNotKnown>()->flags.size() == 1);
+        CHECK(call.ended() == (line == "stop"));
+    }
+    CHECK(curious_call().say("").end().shown<shown::DangersNotKnown>());
+    CHECK_FALSE(curious_call().say("").say("none").shown<shown::DangersNotKnown>());
+    CHECK_FALSE(curious_call().say("it stinks").end().shown<shown::DangersNotKnown>());
+}
+
+TEST_CASE("where nothing is known the call ends with what to look at, asked before or not", "[interview]") {
+    TestCall call = curious_call();
+    call.say("").say("none");
+    const std::string first = call.asked();
+    call.say("don't know");
+    while (!call.ended()) call.say("stop");
+    CHECK_FALSE(call.shown<shown::WouldChangeMyMind>());
+    const auto* look = call.shown<shown::LookAt>();
+    REQUIRE(look);
+    REQUIRE_FALSE(look->signs.empty());
+    CHECK(call.base().signs[look->signs.front()].id == first);
+    CHECK_FALSE(curious_call().say("it stinks").say("stop").shown<shown::LookAt>());
 }
 
 TEST_CASE("an emergency ends the call at once, wherever it is told, and the danger comes first", "[interview]") {

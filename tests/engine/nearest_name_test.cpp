@@ -74,6 +74,14 @@ TEST_CASE("letter case and the gap between words do not count", "[nearest_name]"
     CHECK(nearest_name("smell ammonia", {"smell_ammonia"}) == "smell_ammonia");
 }
 
+TEST_CASE("where nothing is near, a whole word of a name is enough", "[nearest_name]") {
+    const std::vector<std::string> known = {"smell_ammonia_again", "smell_ammonia", "bed_temperature", "temperate"};
+    CHECK(nearest_name("ammonia", known) == "smell_ammonia");
+    CHECK(nearest_name("Temperature", {"heap_peak", "bed_temperature"}) == "bed_temperature");
+    CHECK_FALSE(nearest_name("ammon", {"smell_ammonia"}).has_value());
+    CHECK_FALSE(nearest_name("of", {"smell_of_earth"}).has_value());
+}
+
 TEST_CASE("a beginning of three characters is enough", "[nearest_name]") {
     CHECK(nearest_name("tem", {"smell", "temperature"}) == "temperature");
     CHECK_FALSE(nearest_name("te", {"temperature"}).has_value());
