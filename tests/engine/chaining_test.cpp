@@ -365,4 +365,40 @@ TEST_CASE("the reason stays the first rule that held", "[chaining]") {
     CHECK(reason_of(two_rules(), {"a=yes", "b=yes"}, "wet") == "by_a");
 }
 
+TEST_CASE("a sign that several rules hang on is to be settled once", "[chaining]") {
+    const RuleBase base = Rules()
+                              .sign("a")
+                              .sign("b")
+                              .conclusion("inner")
+                              .conclusion("outer")
+                              .rule("r1", "a and b", "inner")
+                              .rule("r2", "a", "inner")
+                              .rule("r3", "inner and a", "outer")
+                              .base();
+    const Condition outer{Concluded{base.conclusions.find("outer").value()}};
+    const auto signs = signs_to_settle(outer, base, {}, chain(base, {}));
+    CHECK(signs.size() == 2);
+    CHECK(signs.front() != signs.back());
+}
+
+TEST_CASE("one part tells where it was recorded in full, several in brief", "[chaining]") {
+    const RuleBase base = Rules()
+                              .sign("wet", "name: Water, answers: {yes: {means: it stands}, no: {means: none stands}}")
+                              .sign("roof", "name: Roof, answers: {sound: {means: sound}, leaks: {means: it leaks}}")
+                              .conclusion("soaked")
+                              .rule("one", "wet", "soaked")
+                              .rule("two", "wet and roof is leaks", "soaked")
+                              .base();
+    Told told;
+    for (const char* sign : {"wet", "roof"})
+        REQUIRE_FALSE(
+            hear(told, base, sign, sign == std::string("wet") ? "yes" : "leaks", "the tank's record: seen on Monday"));
+    const auto words = [&](const char* rule) {
+        const Conclusions conclusions = chain(base, told.facts);
+        return settled_in_words(base.rules[base.rules.find(rule).value()].when, base, told.facts, conclusions);
+    };
+    CHECK(words("one") == "Water: it stands (from the tank's record: seen on Monday)");
+    CHECK(words("two") == "Water: it stands (record: seen on Monday); Roof: it leaks (record: seen on Monday)");
+}
+
 }  // namespace engine_chaining_test

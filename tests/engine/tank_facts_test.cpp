@@ -343,6 +343,20 @@ TEST_CASE("a heap heats again when it was five degrees hotter within a week of t
     CHECK(heap("50 °C", 12, 4).at("heap_course").value == "hot_now");  // two turnings of one day are one
 }
 
+TEST_CASE("heat is told of what lies there, and turning since the bay was emptied", "[tank][facts]") {
+    Tank bare;
+    bare.read(3, "left", "bed_temperature", "50 °C");
+    CHECK_FALSE(facts(bare, 3).contains("heap_peak"));
+    CHECK_FALSE(facts(bare, 3).contains("heap_course"));
+    CHECK(facts(bare, 3).at("bed_temperature").value == "50 °C");
+
+    Tank tank;
+    tank.added(1, "left", {{"peelings", 300}}).did(6, "left", "turned it");
+    REQUIRE(facts(tank, 7).at("turning").value == "some");
+    tank.entry(8, "left", Emptied{}).added(8, "left", {{"peelings", 300}}).read(10, "left", "bed_temperature", "50 °C");
+    CHECK_FALSE(facts(tank, 12).contains("turning"));
+}
+
 TEST_CASE("a bed whose worms nobody wrote down is not said to have none", "[tank][facts]") {
     Tank tank;
     for (int on = 1; on <= 22; on += 3) tank.added(on, "left", {{"peelings", 10}});  // on eight days

@@ -90,6 +90,13 @@ TEST_CASE("a bay that is hot, or smells of ammonia, is not ready however long it
     CHECK(tank.on(38, "left").stage == BayStage::cooling);
     CHECK(tank.on(39, "left").stage == BayStage::ready_for_worms);
 
+    // Thirty degrees are cool enough, a tenth more is not.
+    for (const char* core : {"30 °C", "30.1 °C"}) {
+        Tank other;
+        other.added(1, "left", {{"peelings", 300}}).read(38, "left", "bed_temperature", core);
+        CHECK((other.on(38, "left").stage == BayStage::ready_for_worms) == (core == std::string("30 °C")));
+    }
+
     tank.saw(40, "left", "smell_ammonia", "strong");
     bay = tank.on(40, "left");
     CHECK(bay.stage != BayStage::ready_for_worms);
@@ -130,6 +137,18 @@ TEST_CASE("a record with holes does not claim to hold every feed", "[tank]") {
     CHECK_FALSE(tank.on(46, "left").fed_throughout);  // nothing for eight days
     CHECK_FALSE(tank.on(54, "left").fed_throughout);  // a hole of twelve within the window
     CHECK_FALSE(tank.on(60, "left").fed_throughout);
+
+    // A week between feeds is no hole, eight days are one, from the window's first day to today.
+    const auto fed_on = [](std::vector<int> days, int today) {
+        Tank weekly;
+        weekly.added(1, "left", {{"peelings", 200}}).worms_in(20, "left", 4);
+        for (const int on : days) weekly.added(on, "left", {{"peelings", 10}});
+        return weekly.on(today, "left").fed_throughout;
+    };
+    CHECK(fed_on({33, 40, 47}, 54));
+    CHECK_FALSE(fed_on({33, 40, 47}, 55));
+    CHECK(fed_on({40, 47}, 47));
+    CHECK_FALSE(fed_on({39, 47}, 47));
 }
 
 TEST_CASE("feed before the worms came is no ration of theirs", "[tank]") {
@@ -491,6 +510,35 @@ TEST_CASE("a harvest by the litre takes its litres", "[tank]") {
     // A quarter of the typical figure is more of the least that there may be, and less of the most.
     CHECK(after.low < before.low * 3 / 4);
     CHECK(after.high > before.high * 3 / 4);
+}
+
+TEST_CASE("a sample says nothing of a bay that nothing is known to lie in", "[tank]") {
+    const BayState bay = Tank().entry(3, "left", Dried{0, 0.01, 0.004}).saw(3, "left", "squeeze", "stream").on(3, "left");
+    CHECK_FALSE(bay.moisture);
+    CHECK_FALSE(bay.kg);
+}
+
+TEST_CASE("the litres of a portion are told where it was measured out by them, and nothing weighs nothing", "[tank]") {
+    Tank tank;
+    tank.buckets(1, "left", "peelings", 3).buckets(2, "left", "peelings", 2).buckets(2, "left", "leaves", 4);
+    tank.added(3, "left", {{"leaves", 1}, {"citrus", 0}});
+    const BayState bay = tank.on(3, "left");
+    REQUIRE(bay.filled.size() == 2);  // of citrus there was none
+    CHECK(bay.filled[0].litres.value() == near(50, 1e-9));
+    CHECK(bay.filled[0].kg.typical == near(25, 1e-9));
+    CHECK_FALSE(bay.filled[1].litres);  // some of the leaves were weighed
+    CHECK(bay.filled[1].kg.typical == near(5, 1e-9));
+}
+
+TEST_CASE("a harvest of a little more than the typical figure leaves what there may still be", "[tank]") {
+    Tank tank = fed_tank(97);
+    const Estimate before = tank.on(99, "left").kg->value;
+    tank.harvested(99, "left", before.typical * 1.02);
+    const Estimate after = tank.on(99, "left").kg->value;
+    CHECK(after.low == 0);
+    CHECK(after.typical == 0);
+    CHECK(after.high > 0);
+    CHECK(after.high <= tank.on(99, "left").as_filled->kg.high);
 }
 
 }  // namespace engine_tank_state_test
