@@ -3,9 +3,8 @@
 #include "cli/conversation.hpp"
 #include "cli/in_order.hpp"
 #include "cli/json_line.hpp"
-#include "cli/render_json.hpp"
+#include "cli/line_answerer.hpp"
 #include "cli/streaming.hpp"
-#include "engine/heard_words.hpp"
 
 #include <algorithm>
 #include <charconv>
@@ -18,67 +17,6 @@ namespace {
 /// So many lines are handed to a thread at once.
 constexpr std::size_t lines_at_once = 16;
 
-/// What became of some lines: objects for standard output, and mistakes for standard error.
-struct Answered {
-    std::string objects;
-    std::vector<Complaint> complaints;
-};
-
-/// Answers lines; nothing in it changes, so that many threads may use it.
-class LineAnswerer {
-public:
-    LineAnswerer(const RuleBase& rule_base, std::string file, bool in_short)
-        : base_(rule_base), ranker_(rule_base), phrasebook_(rule_base), file_(std::move(file)), in_short_(in_short) {}
-
-    [[nodiscard]] Answered answer(const std::vector<TextLine>& lines) const {
-        Answered answered;
-        for (const TextLine& line : lines)
-            if (line.text.find_first_not_of(" \t") != std::string::npos) answer(line, answered);
-        return answered;
-    }
-
-private:
-    void answer(const TextLine& line, Answered& into) const {
-        Complaints complaints;
-        LineHead head{line.number, std::nullopt};
-        const int number = static_cast<int>(std::min<std::size_t>(line.number, 2'000'000'000));
-        Told told;
-        HeardWords words;
-        if (line.too_long) {
-            complaints.add({"", number, 0}, "the line is longer than " + std::to_string(longest_json_line / 1024) + " KiB");
-        } else {
-            const JsonLine read = read_json_line(line.text, number, complaints);
-            head.id = read.id;
-            for (const YamlEntry& entry : read.told.entries) hear_entry(told, base_, entry, complaints);
-            const bool blank = read.words.find_first_not_of(" \t\n") == std::string::npos;
-            if (complaints.empty() && told.order.empty() && blank)
-                complaints.add({"", number, 1}, "nothing was told that could be weighed",
-                               "say 'told' or 'words': {\"told\": {\"squeeze\": \"stream\"}}");
-            if (complaints.empty() && !blank) words = hear_words(told, base_, phrasebook_, read.words);
-        }
-        if (complaints.empty()) {
-            const DiagnosisParts parts{.balances = !in_short_, .ask_next = !in_short_};
-            const Diagnosis diagnosis =
-                diagnose(ranker_, std::move(told), std::move(words.not_understood), std::move(words.to_ask), parts);
-            into.objects += in_short_ ? render_short_line(base_, diagnosis, head) : render_json_line(base_, diagnosis, head);
-            return;
-        }
-        const std::vector<Complaint> sorted = complaints.sorted();
-        into.objects += render_bad_line(head, sorted);
-        for (Complaint complaint : sorted) {
-            complaint.place.file = file_;
-            complaint.place.line = number;
-            into.complaints.push_back(std::move(complaint));
-        }
-    }
-
-    const RuleBase& base_;
-    const Ranker ranker_;
-    const Phrasebook phrasebook_;
-    std::string file_;
-    bool in_short_;
-};
-
 std::optional<unsigned> thread_count(const std::string& written) {
     if (written.empty()) return std::clamp(std::thread::hardware_concurrency(), 1U, most_threads);
     unsigned count = 0;
@@ -90,8 +28,8 @@ std::optional<unsigned> thread_count(const std::string& written) {
 
 /// The exit status.
 int answer_all(LineSource& source, TextSink& sink, const LineAnswerer& answerer, unsigned threads) {
-    InOrder<std::vector<TextLine>, Answered> work(threads,
-                                                  [&](const std::vector<TextLine>& lines) { return answerer.answer(lines); });
+    InOrder<std::vector<TextLine>, AnsweredLines> work(
+        threads, [&](const std::vector<TextLine>& lines) { return answerer.answer(lines); });
     int exit = done;
     bool more = true;
     while (more || !work.empty()) {
@@ -115,7 +53,7 @@ int answer_all(LineSource& source, TextSink& sink, const LineAnswerer& answerer,
             }
         }
         if (work.empty()) continue;
-        const Answered answered = work.take();
+        const AnsweredLines answered = work.take();
         if (!sink.write(answered.objects)) {
             if (!sink.broken_pipe()) print_error("cannot write to standard output");
             exit = cannot_read_or_write;

@@ -144,4 +144,10 @@ TEST_CASE("all mistakes of an answer file are told in one go, and the rest is he
     CHECK(result.told.facts.known().size() == 1);
 }
 
+TEST_CASE("an answer of several keys has is and sure, and no other", "[answers][file]") {
+    const Heard heard_it = heard("signs: {squeeze: {is: streams, shure: guess}}");
+    CHECK(heard_it.complaints.find("unknown key 'shure'") != std::string::npos);
+    CHECK(heard_it.complaints.find("told.yaml:1:32") != std::string::npos);
+}
+
 }  // namespace engine_answer_files_test

@@ -282,4 +282,123 @@ TEST_CASE("the signs that could still settle a condition are found through rules
     CHECK(settle({"a=yes", "c=yes"}).empty());
 }
 
+TEST_CASE("what settled a condition: each part once, in the order of the condition, and no more than settled it",
+          "[chaining]") {
+    const RuleBase base = Rules()
+                              .sign("wet", "name: Water, answers: {yes: {means: it stands}, no: {means: none stands}}")
+                              .sign("roof", "name: Roof, answers: {sound: {means: sound}, leaks: {means: it leaks}}")
+                              .sign("warmth", "name: Warmth, measured in: °C, plausible: -20 to 90")
+                              .conclusion("soaked", "means: it is soaked")
+                              .rule("r1", "wet", "soaked")
+                              .rule("both", "wet and (wet or warmth above 10 °C) and warmth below 30 °C", "soaked")
+                              .rule("either", "roof is leaks or warmth above 10 °C", "soaked")
+                              .rule("told_of", "roof is known or soaked", "soaked_again")
+                              .rule("not_told", "not roof is known and not soaked", "soaked_again")
+                              .conclusion("soaked_again")
+                              .base();
+    const auto told = [&](const char* rule, const std::vector<std::string>& words) {
+        const Facts facts = facts_in(base, words);
+        return settled_in_words(base.rules[base.rules.find(rule).value()].when, base, facts, chain(base, facts));
+    };
+    CHECK(told("both", {"wet=yes", "warmth=20 °C"}) == "Water: it stands; Warmth: 20 °C");
+    CHECK(told("both", {"wet=no", "warmth=20 °C"}) == "Water: none stands");
+    CHECK(told("either", {"roof=sound", "warmth=20 °C"}) == "Warmth: 20 °C");
+    CHECK(told("either", {"roof=sound", "warmth=5 °C"}) == "Roof: sound; Warmth: 5 °C");
+    CHECK(told("either", {}).empty());
+    CHECK(told("told_of", {"roof=leaks"}) == "Roof: it leaks");
+    CHECK(told("told_of", {"wet=yes"}) == "it is soaked (Water: it stands)");
+    CHECK(told("not_told", {"wet=no", "warmth=5 °C"}) == "");  // whether it is soaked hangs on the roof
+    CHECK(told("not_told", {"wet=yes"}) == "it is soaked (Water: it stands)");
+}
+
+TEST_CASE("an explanation goes four rules deep and then names the conclusion alone", "[chaining]") {
+    Rules rules;
+    rules.sign("a").conclusion("c0").rule("r0", "a", "c0");
+    for (int i = 1; i <= 6; ++i)
+        rules.conclusion("c" + std::to_string(i))
+            .rule("r" + std::to_string(i), "c" + std::to_string(i - 1), "c" + std::to_string(i));
+    const RuleBase base = rules.base();
+    const Facts facts = facts_in(base, {"a=yes"});
+    const auto told = [&](const char* conclusion) {
+        const Condition condition{Concluded{base.conclusions.find(conclusion).value()}};
+        return settled_in_words(condition, base, facts, chain(base, facts));
+    };
+    CHECK(told("c6") == "c6 (c5 (c4 (c3 (c2))))");
+    CHECK(told("c3") == "c3 (c2 (c1 (c0 (a: yes))))");
+    CHECK(told("c4") == "c4 (c3 (c2 (c1 (c0))))");
+}
+
+TEST_CASE("of a quorum the surest that suffice count, through rules as well", "[chaining]") {
+    const RuleBase base = Rules()
+                              .sign("a")
+                              .sign("b")
+                              .sign("c")
+                              .conclusion("two")
+                              .conclusion("after")
+                              .conclusion("none")
+                              .rule("r1", "at least 2 of (a, b, c)", "two")
+                              .rule("r2", "two and a", "after")
+                              .rule("r3", "not two", "none")
+                              .base();
+    CHECK(sureness_in(base, {"a=yes", "b=yes,unsure", "c=yes,guess"}, "two") == Sureness::unsure);
+    CHECK(sureness_in(base, {"a=yes", "b=yes", "c=yes,guess"}, "two") == Sureness::sure);
+    CHECK(sureness_in(base, {"a=yes", "b=no", "c=yes,guess"}, "two") == Sureness::guess);
+    // Two of three have to be no for it to fail.
+    CHECK(sureness_in(base, {"a=no", "b=no,unsure", "c=no,guess"}, "two") == Sureness::unsure);
+    CHECK(sureness_in(base, {"a=no,unsure", "b=yes", "c=no,guess"}, "two") == Sureness::guess);
+    CHECK(sureness_in(base, {"a=yes,guess"}, "two") == Sureness::sure);  // nothing is settled, so nothing is doubtful
+    CHECK(sureness_in(base, {"a=yes", "b=yes,unsure"}, "after") == Sureness::unsure);
+    CHECK(sureness_in(base, {"a=no", "b=no,guess"}, "none") == Sureness::guess);
+}
+
+TEST_CASE("of several rules the surest that holds counts, and where none holds the least sure", "[chaining]") {
+    const RuleBase base = two_rules();
+    CHECK(sureness_in(base, {"a=yes,unsure", "b=yes,guess"}, "wet") == Sureness::unsure);
+    CHECK(sureness_in(base, {"a=yes,guess", "b=yes,unsure"}, "wet") == Sureness::unsure);
+    CHECK(sureness_in(base, {"a=yes,unsure", "b=no,guess"}, "wet") == Sureness::unsure);
+    CHECK(sureness_in(base, {"a=no,guess", "b=yes,unsure"}, "wet") == Sureness::unsure);
+    CHECK(sureness_in(base, {"a=no,unsure", "b=no,guess"}, "wet") == Sureness::guess);
+    CHECK(sureness_in(base, {"a=no,guess", "b=no,unsure"}, "wet") == Sureness::guess);
+}
+
+TEST_CASE("the reason stays the first rule that held", "[chaining]") {
+    CHECK(reason_of(two_rules(), {"a=yes", "b=yes"}, "wet") == "by_a");
+}
+
+TEST_CASE("a sign that several rules hang on is to be settled once", "[chaining]") {
+    const RuleBase base = Rules()
+                              .sign("a")
+                              .sign("b")
+                              .conclusion("inner")
+                              .conclusion("outer")
+                              .rule("r1", "a and b", "inner")
+                              .rule("r2", "a", "inner")
+                              .rule("r3", "inner and a", "outer")
+                              .base();
+    const Condition outer{Concluded{base.conclusions.find("outer").value()}};
+    const auto signs = signs_to_settle(outer, base, {}, chain(base, {}));
+    CHECK(signs.size() == 2);
+    CHECK(signs.front() != signs.back());
+}
+
+TEST_CASE("one part tells where it was recorded in full, several in brief", "[chaining]") {
+    const RuleBase base = Rules()
+                              .sign("wet", "name: Water, answers: {yes: {means: it stands}, no: {means: none stands}}")
+                              .sign("roof", "name: Roof, answers: {sound: {means: sound}, leaks: {means: it leaks}}")
+                              .conclusion("soaked")
+                              .rule("one", "wet", "soaked")
+                              .rule("two", "wet and roof is leaks", "soaked")
+                              .base();
+    Told told;
+    for (const char* sign : {"wet", "roof"})
+        REQUIRE_FALSE(
+            hear(told, base, sign, sign == std::string("wet") ? "yes" : "leaks", "the tank's record: seen on Monday"));
+    const auto words = [&](const char* rule) {
+        const Conclusions conclusions = chain(base, told.facts);
+        return settled_in_words(base.rules[base.rules.find(rule).value()].when, base, told.facts, conclusions);
+    };
+    CHECK(words("one") == "Water: it stands (from the tank's record: seen on Monday)");
+    CHECK(words("two") == "Water: it stands (record: seen on Monday); Roof: it leaks (record: seen on Monday)");
+}
+
 }  // namespace engine_chaining_test

@@ -373,4 +373,18 @@ TEST_CASE("a mixture that most likely holds nothing is mixed to an end", "[mixtu
     CHECK(mixture.kg.high == 5);
 }
 
+TEST_CASE("what has nitrogen and no carbon that counts leaves the carbon to nitrogen as it was", "[mixture]") {
+    // As an egg shell: its nitrogen sits in the skin, and its carbonate feeds nothing.
+    const Ingredient grass{"grass", {70, 80, 90}, Estimate{2, 3, 4}, Estimate{12, 17, 25}, {}};
+    const Ingredient shell{"shell", Estimate::exactly(2), Estimate{0.5, 0.75, 1}, {}, {}};
+    const Portion parts[] = {{grass, Estimate::exactly(10), {}}, {shell, Estimate::exactly(5), {}}};
+    const Mixture alone = mix({parts, 1});
+    const Mixture both = mix(parts);
+    REQUIRE(both.carbon_to_nitrogen);
+    CHECK(both.carbon_to_nitrogen->low == near(alone.carbon_to_nitrogen->low, 1e-9));
+    CHECK(both.carbon_to_nitrogen->typical == near(alone.carbon_to_nitrogen->typical, 1e-9));
+    CHECK(both.carbon_to_nitrogen->high == near(alone.carbon_to_nitrogen->high, 1e-9));
+    CHECK(both.nitrogen_kg->typical > alone.nitrogen_kg->typical);  // it is there all the same
+}
+
 }  // namespace engine_mixture_test

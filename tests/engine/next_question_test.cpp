@@ -216,4 +216,75 @@ TEST_CASE("an answer that settles everything leaves little to ask", "[next_quest
     CHECK(bits_of(base, {"smell=yes", "splits=yes", "both_show=yes"}, "nobody_shows") == 0);
 }
 
+TEST_CASE("who has told nothing is asked by how many causes hang on a sign, also through conclusions", "[next_question]") {
+    const RuleBase base = Rules()
+                              .sign("lone", "seen anyway: sometimes, topic: smell")
+                              .sign("second_of_its_topic", "seen anyway: sometimes, topic: worms")
+                              .sign("shared", "seen anyway: sometimes, topic: worms")
+                              .sign("behind", "topic: heat")
+                              .conclusion("concluded", "seen anyway: sometimes")
+                              .rule("r", "behind", "concluded")
+                              .cause("x",
+                                     "signs: [{when: shared, seen: usually}, {when: concluded, seen: usually}, "
+                                     "{when: second_of_its_topic, seen: usually}]")
+                              .cause("y",
+                                     "signs: [{when: shared, seen: usually}, {when: concluded, seen: usually}, "
+                                     "{when: second_of_its_topic, seen: usually}]")
+                              .cause("z", "signs: [{when: shared, seen: usually}, {when: lone, seen: almost always}]")
+                              .base();
+    const Ranker ranker(base);
+    const Told told;
+    Ids ids;
+    for (const Question& question : first_questions(ranker, told, ranker.rank(told.facts), all))
+        ids.push_back(id_of(base.signs, question.sign));
+    CHECK(ids == Ids{"shared", "behind", "lone"});
+    CHECK(first_questions(ranker, told, ranker.rank(told.facts), 2).size() == 2);
+}
+
+TEST_CASE("two causes ask for the same when their steps for now and this week, and their cautions, are the same",
+          "[next_question]") {
+    const RuleBase base = Rules()
+                              .sign("s", "seen anyway: sometimes")
+                              .step("a")
+                              .step("b", "when: this week")
+                              .step("later", "when: from now on")
+                              .caution("k")
+                              .cause("one", "signs: [{when: s, seen: usually}], steps: [a, b]")
+                              .cause("turned", "signs: [{when: s, seen: usually}], steps: [b, a]")
+                              .cause("with_later", "signs: [{when: s, seen: usually}], steps: [a, b, later]")
+                              .cause("less", "signs: [{when: s, seen: usually}], steps: [a]")
+                              .cause("cautioned", "signs: [{when: s, seen: usually}], steps: [a, b], cautions: [k]")
+                              .base();
+    const auto same = [&](const char* a, const char* b) {
+        return same_remedy(base.causes[base.causes.find(a).value()], base.causes[base.causes.find(b).value()], base);
+    };
+    CHECK(same("one", "turned"));
+    CHECK(same("one", "with_later"));
+    CHECK_FALSE(same("one", "less"));
+    CHECK_FALSE(same("one", "cautioned"));
+    CHECK(same("cautioned", "cautioned"));
+}
+
+TEST_CASE("what is merely common is not asked about while the answers speak for something", "[next_question]") {
+    const RuleBase base = Rules()
+                              .sign("smell", "seen anyway: almost never")
+                              .sign("of_the_smelly", "seen anyway: sometimes")
+                              .sign("of_the_common", "seen anyway: sometimes")
+                              .cause("smelly",
+                                     "how common: occasional, signs: [{when: smell, seen: usually}, "
+                                     "{when: of_the_smelly, seen: usually}]")
+                              .cause("common", "how common: very common, signs: [{when: of_the_common, seen: usually}]")
+                              .base();
+    CHECK(asked(base, {"smell=yes"}) == Ids{"of_the_smelly"});
+    // As long as they speak for nothing, the common one is worth a question.
+    const Ids before = asked(base, {});
+    CHECK(std::find(before.begin(), before.end(), "of_the_common") != before.end());
+}
+
+TEST_CASE("what would tell less than a two-hundredth of a bit is not asked", "[next_question]") {
+    const RuleBase base = two_causes().base();
+    for (const Question& question : questions(base, {"smell=yes"})) CHECK(question.bits >= 0.005);
+    for (const Question& question : questions(base, {"smell=yes", "splits=yes"})) CHECK(question.bits >= 0.005);
+}
+
 }  // namespace engine_next_question_test

@@ -11,6 +11,7 @@
 #include <map>
 #include <set>
 #include <string>
+#include <vector>
 
 namespace engine_tank_facts_test {
 
@@ -269,6 +270,91 @@ TEST_CASE("a resting bay: heap, heat and turning", "[tank][facts]") {
         .read(5, "left", "bed_temperature", "31 °C")
         .read(9, "left", "bed_temperature", "30 °C");
     CHECK(facts(cold, 10).at("heap_course").value == "never_hot");
+}
+
+TEST_CASE("which way the temperature goes: a degree a day is a trend, half a degree is none", "[tank][facts]") {
+    struct Row {
+        const char* second;
+        const char* says;
+    };
+    // After 30 °C on the day before.
+    for (const auto& [second, says] : std::vector<Row>{{"28.9 °C", "falling"},
+                                                       {"29 °C", "falling"},
+                                                       {"29.2 °C", "not rising"},
+                                                       {"29.6 °C", "steady"},
+                                                       {"30.4 °C", "steady"},
+                                                       {"30.8 °C", "not falling"},
+                                                       {"31 °C", "rising"},
+                                                       {"31.1 °C", "rising"}}) {
+        CAPTURE(second);
+        Tank tank;
+        tank.added(1, "left", {{"peelings", 300}}).read(10, "left", "bed_temperature", "30 °C");
+        tank.read(11, "left", "bed_temperature", second);
+        CHECK(facts(tank, 13).at("temp_trend").value == says);
+        CHECK_FALSE(facts(tank, 14).contains("temp_trend"));  // three days old
+    }
+    Tank tank;
+    tank.added(1, "left", {{"peelings", 300}}).read(10, "left", "bed_temperature", "30 °C");
+    tank.read(12, "left", "bed_temperature", "26 °C");
+    CHECK(facts(tank, 12).at("temp_trend").from == "the tank's record: the last readings, 2 degrees a day less");
+    tank.read(11, "left", "bed_temperature", "22 °C").read(12, "left", "bed_temperature", "30 °C");
+    CHECK(facts(tank, 12).at("temp_trend").from == "the tank's record: the last readings, the same");
+}
+
+TEST_CASE("a peak is the peak only where somebody measured from the second to the fourteenth day", "[tank][facts]") {
+    const int on = GENERATE(2, 3, 15, 16);
+    Tank tank;
+    tank.added(1, "left", {{"peelings", 300}}).read(on, "left", "bed_temperature", "38 °C");
+    const bool in_time = on == 3 || on == 15;
+    CHECK(facts(tank, 16).at("heap_peak").value == (in_time ? "38 °C" : "at least 38 °C"));
+    CHECK(facts(tank, 16).contains("heap_course") == in_time);
+}
+
+TEST_CASE("a heap was never hot when it stayed below 40 degrees for a week", "[tank][facts]") {
+    Tank tank;
+    tank.added(1, "left", {{"peelings", 300}}).read(5, "left", "bed_temperature", "39.5 °C");
+    CHECK_FALSE(facts(tank, 7).contains("heap_course"));  // six days
+    CHECK(facts(tank, 8).at("heap_course").value == "never_hot");
+    tank.read(6, "left", "bed_temperature", "40 °C");
+    CHECK_FALSE(facts(tank, 8).contains("heap_course"));  // neither hot nor never hot
+    tank.read(7, "left", "bed_temperature", "45 °C");
+    CHECK(facts(tank, 8).at("heap_course").value == "hot_now");
+    tank.read(8, "left", "bed_temperature", "40 °C");
+    CHECK_FALSE(facts(tank, 8).contains("heap_course"));  // on its way
+    tank.read(9, "left", "bed_temperature", "39.9 °C");
+    CHECK(facts(tank, 9).at("heap_course").value == "cooled");
+}
+
+TEST_CASE("a heap heats again when it was five degrees hotter within a week of two turnings", "[tank][facts]") {
+    const auto heap = [](const char* after_the_second, int on, int turned_again = 10) {
+        Tank tank;
+        tank.added(1, "left", {{"peelings", 300}}).read(3, "left", "bed_temperature", "40 °C");
+        tank.did(4, "left", "turned it").read(6, "left", "bed_temperature", "45 °C");
+        tank.read(9, "left", "bed_temperature", "36 °C").read(10, "left", "bed_temperature", "34 °C");
+        tank.did(turned_again, "left", "turned it").read(on, "left", "bed_temperature", after_the_second);
+        return facts(tank, on);
+    };
+    CHECK(heap("39 °C", 12).at("heap_course").value == "heats_again");
+    CHECK(heap("39 °C", 12).at("heap_course").from == "the tank's record: hotter again after 2 turnings");
+    CHECK(heap("38.9 °C", 12).at("heap_course").value == "cooled");  // before it was 34, on the day of the turning itself
+    CHECK(heap("39 °C", 17).at("heap_course").value == "heats_again");
+    CHECK(heap("39 °C", 18).at("heap_course").value == "cooled");  // eight days after
+    CHECK(heap("50 °C", 12).at("heap_course").value == "not never_hot,not cooled");
+    CHECK(heap("50 °C", 12, 4).at("heap_course").value == "hot_now");  // two turnings of one day are one
+}
+
+TEST_CASE("heat is told of what lies there, and turning since the bay was emptied", "[tank][facts]") {
+    Tank bare;
+    bare.read(3, "left", "bed_temperature", "50 °C");
+    CHECK_FALSE(facts(bare, 3).contains("heap_peak"));
+    CHECK_FALSE(facts(bare, 3).contains("heap_course"));
+    CHECK(facts(bare, 3).at("bed_temperature").value == "50 °C");
+
+    Tank tank;
+    tank.added(1, "left", {{"peelings", 300}}).did(6, "left", "turned it");
+    REQUIRE(facts(tank, 7).at("turning").value == "some");
+    tank.entry(8, "left", Emptied{}).added(8, "left", {{"peelings", 300}}).read(10, "left", "bed_temperature", "50 °C");
+    CHECK_FALSE(facts(tank, 12).contains("turning"));
 }
 
 TEST_CASE("a bed whose worms nobody wrote down is not said to have none", "[tank][facts]") {

@@ -90,6 +90,13 @@ TEST_CASE("a bay that is hot, or smells of ammonia, is not ready however long it
     CHECK(tank.on(38, "left").stage == BayStage::cooling);
     CHECK(tank.on(39, "left").stage == BayStage::ready_for_worms);
 
+    // Thirty degrees are cool enough, a tenth more is not.
+    for (const char* core : {"30 °C", "30.1 °C"}) {
+        Tank other;
+        other.added(1, "left", {{"peelings", 300}}).read(38, "left", "bed_temperature", core);
+        CHECK((other.on(38, "left").stage == BayStage::ready_for_worms) == (core == std::string("30 °C")));
+    }
+
     tank.saw(40, "left", "smell_ammonia", "strong");
     bay = tank.on(40, "left");
     CHECK(bay.stage != BayStage::ready_for_worms);
@@ -130,6 +137,18 @@ TEST_CASE("a record with holes does not claim to hold every feed", "[tank]") {
     CHECK_FALSE(tank.on(46, "left").fed_throughout);  // nothing for eight days
     CHECK_FALSE(tank.on(54, "left").fed_throughout);  // a hole of twelve within the window
     CHECK_FALSE(tank.on(60, "left").fed_throughout);
+
+    // A week between feeds is no hole, eight days are one, from the window's first day to today.
+    const auto fed_on = [](std::vector<int> days, int today) {
+        Tank weekly;
+        weekly.added(1, "left", {{"peelings", 200}}).worms_in(20, "left", 4);
+        for (const int on : days) weekly.added(on, "left", {{"peelings", 10}});
+        return weekly.on(today, "left").fed_throughout;
+    };
+    CHECK(fed_on({33, 40, 47}, 54));
+    CHECK_FALSE(fed_on({33, 40, 47}, 55));
+    CHECK(fed_on({40, 47}, 47));
+    CHECK_FALSE(fed_on({39, 47}, 47));
 }
 
 TEST_CASE("feed before the worms came is no ration of theirs", "[tank]") {
@@ -355,6 +374,171 @@ TEST_CASE("a slurry is told as so much water to fresh dung", "[tank]") {
     Tank filling;
     filling.added(40, "left", {{"peelings", 200}}).sprinkled(40, "left", {{"dung", 2}, {"water", 20}});
     CHECK_FALSE(filling.on(42, "left").slurry_water);
+}
+
+TEST_CASE("several samples of one day give the range between them, and only the last day counts", "[tank]") {
+    Tank tank;
+    tank.added(1, "left", {{"peelings", 300}, {"leaves", 100}});
+    const auto dried = [&](int on, double percent) { tank.entry(on, "left", Dried{0, 0.01, 0.01 * (1 - percent / 100)}); };
+    dried(10, 90);
+    for (const double percent : {66, 60, 75}) dried(17, percent);
+    const auto value = [&](int on) { return tank.on(on, "left").moisture->value; };
+    CHECK(value(20).low == near(55, 1e-9));  // five points below the driest
+    CHECK(value(20).typical == near(67, 1e-9));
+    CHECK(value(20).high == near(80, 1e-9));
+    CHECK(tank.on(20, "left").moisture->how == "a sample dried on " + to_text(day(17)));
+    CHECK(value(31).typical == near(67, 1e-9));
+    CHECK(tank.on(32, "left").moisture->how.find("guess") != std::string::npos);  // fifteen days old
+
+    // No sample says that there is nothing but water, or less than none.
+    dried(33, 99.5);
+    CHECK(value(33).low == near(94.5, 1e-9));
+    CHECK(value(33).typical == near(99, 1e-9));
+    CHECK(value(33).high == near(99, 1e-9));
+    dried(34, 2);
+    CHECK(value(34).low == 0);
+    CHECK(value(34).typical == near(2, 1e-9));
+    CHECK(value(34).high == near(7, 1e-9));
+}
+
+TEST_CASE("a dry bed weighs less than a wet one of the same dry matter", "[tank]") {
+    const double percent = GENERATE(50.0, 60.0, 70.0);
+    Tank tank;
+    tank.added(1, "left", {{"peelings", 100}}).entry(1, "left", Dried{0, 0.01, 0.01 * (1 - percent / 100)});
+    // 15 kg of dry matter on the day, whatever the water.
+    CHECK(tank.on(1, "left").kg->value.typical == near(15 / (1 - percent / 100), 1e-9));
+}
+
+TEST_CASE("squeezes of one day allow all that any of them says, and a later day's count alone", "[tank]") {
+    Tank tank;
+    tank.added(1, "left", {{"peelings", 300}, {"leaves", 100}}).saw(15, "left", "squeeze", "stream");
+    tank.saw(17, "left", "squeeze", "few_drops").saw(17, "left", "squeeze", "holds_no_drop");
+    CHECK(tank.on(20, "left").moisture->value == Estimate{50, 69.5, 84});
+    CHECK(tank.on(24, "left").moisture->how == "by the squeeze of " + to_text(day(17)));
+    CHECK(tank.on(25, "left").moisture->how.find("guess") != std::string::npos);  // eight days old
+    tank.saw(18, "left", "squeeze", "not stream,not few_drops");
+    CHECK(tank.on(20, "left").moisture->value == Estimate{25, 54, 72});
+}
+
+TEST_CASE("what is written for the whole tank is shared by floor, in equal parts where no floor is known", "[tank]") {
+    Tank tank({"large", "small"});
+    tank.record().bays[0].area = 3;
+    tank.record().bays[1].area = 1;
+    tank.added(1, "", {{"peelings", 40}}).worms_in(2, "", 8).saw(3, "", "squeeze", "stream");
+    CHECK(tank.on(3, "large").as_filled->kg.typical == near(30, 1e-9));
+    CHECK(tank.on(3, "small").as_filled->kg.typical == near(10, 1e-9));
+    CHECK(tank.on(3, "large").worms->value.low == near(6, 1e-9));
+    CHECK(tank.on(3, "small").worms->value.low == near(2, 1e-9));
+    for (const char* bay : {"large", "small"}) CHECK(tank.on(3, bay).moisture->value.low == 80);  // what was seen is not shared
+    // What names a bay is that bay's.
+    tank.added(4, "small", {{"peelings", 12}});
+    CHECK(tank.on(4, "large").as_filled->kg.typical == near(30, 1e-9));
+    CHECK(tank.on(4, "small").as_filled->kg.typical == near(22, 1e-9));
+
+    for (RecordedBay& bay : tank.record().bays) bay.area = 0;
+    CHECK(tank.on(3, "large").as_filled->kg.typical == near(20, 1e-9));
+    CHECK(tank.on(3, "small").worms->value.low == near(4, 1e-9));
+    CHECK_FALSE(tank.on(3, "small").depth);
+    CHECK_FALSE(tank.on(3, "small").free_litres);
+
+    // In a tank of one bay it is all that bay's, whatever its floor.
+    Tank single({"bed"});
+    single.added(1, "", {{"peelings", 40}}).added(2, "bed", {{"peelings", 5}});
+    CHECK(single.on(2, "bed").as_filled->kg.typical == near(45, 1e-9));
+}
+
+TEST_CASE("an emptied bay forgets what was weighed, squeezed and harvested in it", "[tank]") {
+    Tank tank = fed_tank(97);
+    tank.saw(98, "left", "squeeze", "stream").entry(98, "left", BucketWeighed{1, 10, 20}).harvested(98, "left", 20);
+    BayState bay = tank.on(99, "left");
+    REQUIRE(bay.density);
+    REQUIRE(bay.moisture->value.low == 80);
+    REQUIRE(bay.kg->how.find(", less what was harvested") != std::string::npos);
+    tank.entry(98, "left", Dried{0, 0.01, 0.004});
+    REQUIRE(tank.on(99, "left").moisture->value.low == near(55, 1e-9));
+
+    tank.entry(99, "left", Emptied{}).added(100, "left", {{"peelings", 100}});
+    bay = tank.on(100, "left");
+    CHECK_FALSE(bay.density);
+    CHECK(bay.moisture->how.find("guess") != std::string::npos);
+    CHECK(bay.kg->how.find("harvested") == std::string::npos);
+    CHECK(bay.as_filled->kg == Estimate::exactly(100));
+    CHECK_FALSE(bay.worms);
+    CHECK_FALSE(bay.days_since_worms);
+    CHECK(bay.stage == BayStage::filling);
+    CHECK(tank.on(138, "left").stage == BayStage::ready_for_worms);
+}
+
+TEST_CASE("the last load is the last day's, without water or slurry, and lies as thick as its litres", "[tank]") {
+    Tank tank;
+    tank.added(1, "left", {{"peelings", 100}}).added(5, "left", {{"peelings", 10}, {"leaves", 2}});
+    tank.sprinkled(6, "left", {{"water", 20}});
+    BayState bay = tank.on(7, "left");
+    CHECK(bay.last_load.size() == 2);
+    // 10 kg at 500 and 2 kg at 100 kg/m3 are 20 L each, on 2.787 m2.
+    CHECK(bay.layer->value.typical == near(0.040 / 2.787, 1e-5));
+    CHECK(bay.filled.size() == 3);
+    // One of the same day joins it.
+    tank.added(5, "left", {{"peelings", 5}});
+    CHECK(tank.on(7, "left").layer->value.typical == near(0.050 / 2.787, 1e-5));
+    // Where nothing but water went in there is no load at all.
+    bay = Tank().sprinkled(1, "left", {{"water", 20}}).on(1, "left");
+    CHECK(bay.last_load.empty());
+    CHECK_FALSE(bay.layer);
+}
+
+TEST_CASE("water takes no room and is not what is left; minerals do not rot", "[tank]") {
+    BayState bay = Tank().added(1, "left", {{"water", 50}}).on(1, "left");
+    CHECK(bay.kg->value == Estimate{0, 0, 0});
+    CHECK(bay.litres->value == Estimate{0, 0, 0});
+    CHECK(bay.free_litres.value() == near(2124, 0.5));
+
+    // 12 kg of lime at 1,200 kg/m3.
+    bay = Tank().added(1, "left", {{"lime", 12}}).on(400, "left");
+    CHECK(bay.litres->value.typical == near(10, 1e-9));
+    CHECK(bay.kg->value.typical == near(12, 1e-9));
+    bay = Tank().added(1, "left", {{"peelings", 12}}).on(400, "left");
+    CHECK(bay.litres->value.typical < 0.6 * 24);
+}
+
+TEST_CASE("a harvest by the litre takes its litres", "[tank]") {
+    Tank tank = fed_tank(97);
+    const Estimate before = tank.on(99, "left").litres->value;
+    tank.entry(99, "left", Harvested{{Amount::By::volume, before.typical / 4, "some litres"}});
+    const Estimate after = tank.on(99, "left").litres->value;
+    CHECK(after.typical == near(before.typical * 3 / 4, 1e-6));
+    // A quarter of the typical figure is more of the least that there may be, and less of the most.
+    CHECK(after.low < before.low * 3 / 4);
+    CHECK(after.high > before.high * 3 / 4);
+}
+
+TEST_CASE("a sample says nothing of a bay that nothing is known to lie in", "[tank]") {
+    const BayState bay = Tank().entry(3, "left", Dried{0, 0.01, 0.004}).saw(3, "left", "squeeze", "stream").on(3, "left");
+    CHECK_FALSE(bay.moisture);
+    CHECK_FALSE(bay.kg);
+}
+
+TEST_CASE("the litres of a portion are told where it was measured out by them, and nothing weighs nothing", "[tank]") {
+    Tank tank;
+    tank.buckets(1, "left", "peelings", 3).buckets(2, "left", "peelings", 2).buckets(2, "left", "leaves", 4);
+    tank.added(3, "left", {{"leaves", 1}, {"citrus", 0}});
+    const BayState bay = tank.on(3, "left");
+    REQUIRE(bay.filled.size() == 2);  // of citrus there was none
+    CHECK(bay.filled[0].litres.value() == near(50, 1e-9));
+    CHECK(bay.filled[0].kg.typical == near(25, 1e-9));
+    CHECK_FALSE(bay.filled[1].litres);  // some of the leaves were weighed
+    CHECK(bay.filled[1].kg.typical == near(5, 1e-9));
+}
+
+TEST_CASE("a harvest of a little more than the typical figure leaves what there may still be", "[tank]") {
+    Tank tank = fed_tank(97);
+    const Estimate before = tank.on(99, "left").kg->value;
+    tank.harvested(99, "left", before.typical * 1.02);
+    const Estimate after = tank.on(99, "left").kg->value;
+    CHECK(after.low == 0);
+    CHECK(after.typical == 0);
+    CHECK(after.high > 0);
+    CHECK(after.high <= tank.on(99, "left").as_filled->kg.high);
 }
 
 }  // namespace engine_tank_state_test

@@ -14,6 +14,7 @@
 
 #include <algorithm>
 #include <cstdint>
+#include <functional>
 #include <vector>
 
 namespace engine_tied_sets_test {
@@ -59,6 +60,27 @@ void check_same_sets(const TiedSets& fast, const Weighed& all, double from) {
     CHECK(score.value() < 1e-9);
 }
 
+/// As few sets as reach a share, or as many as are wanted; none that is less likely than one that is left out.
+void check_likeliest(const TiedSets& fast, const Weighed& all, Dice& dice) {
+    const double share = dice.between(0.05, 0.95);
+    const auto most = static_cast<std::size_t>(dice.whole(0, 6));
+    std::vector<double> chances;
+    for (const CauseSet& set : all.sets) chances.push_back(set.chance);
+    std::ranges::sort(chances, std::greater{});
+    const std::vector<CauseSet> few = fast.likeliest(share, most);
+    double before = 0;
+    Worst chance;
+    for (std::size_t i = 0; i < few.size(); ++i) {
+        if (i + 1 < few.size()) before += few[i].chance;
+        chance.add(few[i].chance, i < chances.size() ? chances[i] : 2);
+    }
+    CHECK(chance.value() < 1e-9);
+    CHECK(few.size() <= most);
+    CHECK((few.empty() || before < share));
+    const double sum = few.empty() ? 0 : before + few.back().chance;
+    CHECK((few.size() == std::min(most, chances.size()) || sum >= share - 1e-9));
+}
+
 void check_same(const TiedSets& fast, const Weighed& all, Dice& dice) {
     REQUIRE(fast.none_possible() == all.sets.empty());
     REQUIRE(fast.chance().size() == all.chance.size());
@@ -74,6 +96,7 @@ void check_same(const TiedSets& fast, const Weighed& all, Dice& dice) {
     }
     CHECK(any.value() < 2 * TiedSets::left_out_share);
     check_same_sets(fast, all, 1e-3);
+    check_likeliest(fast, all, dice);
 }
 
 /// Sparse models, so that there are bystanders, some of them apart from one another and from tied causes.

@@ -22,6 +22,7 @@ TEST_CASE("every input that a fuzzer kept is met without a fault", "[fuzz]") {
                                                             {"call_records", fuzz::one_call_record},
                                                             {"command_lines", fuzz::one_command_line},
                                                             {"conditions", fuzz::one_condition},
+                                                            {"json_lines", fuzz::one_file_of_lines},
                                                             {"rule_files", fuzz::one_rule_file},
                                                             {"stories", fuzz::one_story},
                                                             {"tank_records", fuzz::one_tank_record}}) {

@@ -1,12 +1,25 @@
 #!/usr/bin/env python3
 """Seeds for the fuzzers from what the tree holds already: python3 tests/fuzz/seeds.py FOLDER makes FOLDER/<target>/."""
 import hashlib
+import json
 import pathlib
 import re
 import sys
 
+import yaml
+
 ROOT = pathlib.Path(__file__).resolve().parents[2]
 LONGEST = 4096  # bytes; longer seeds slow the fuzzer down and teach it nothing
+
+# Lines that must be refused, each for a reason of its own, and lines that only look as if they must.
+ODD_LINES = (
+    r'{"told": {"squeeze": null}}', r'{"told": {"bed_temperature": 1e3}}', r'{"told": {"squeeze": "stream", "squeeze": "?"}}',
+    r'{"id": 1.5, "told": {"squeeze": "stream"}}', r'{"id": -9223372036854775808, "words": "too wet"}', r'{"told": ["squeeze"]}',
+    r'{"id": 9223372036854775808, "told": {}}', r'{"id": "\u00e4\n\u202e", "words": "it smells"}', r'{"words": "a \u001b[31m"}',
+    r'{"told": {"squeeze": {"is": ["stream"], "sure": "guess"}}}', r'{"told": {"squeeze": [[["stream"]]]}}', "[]", "{}", "null",
+    r'{"told": {"bed_temperature": "28 to 32 \u00b0C"}, "words": " "}', r'{"told": {"rain_entry": true, "wet_end": false}}',
+    r'{"told": {"squeeze": "not stream"}} {}', r'{"told": {"squeeze": "stream"}', r'{"tolled": 0, "words": "\ud83e\udeb1\ud83e"}',
+    "\ufeff{\"words\": \"worms up the walls\"}\r\n \t\r\n\n{\"words\": \"and ants\"}")
 
 
 def keep(folder, target, text):
@@ -50,6 +63,14 @@ def main():
     for document in ("TANKS.md",):
         for block in re.findall(r"```yaml\n(.*?)```", (ROOT / "rules" / document).read_text(), re.S):
             keep(folder, "tank_records", block)
+    beds = [json.dumps({"id": i, "told": yaml.safe_load(text)}) for i, text in enumerate(told[::12])]
+    beds += re.findall(r"^    (\{.+\})$", (ROOT / "rules/LINES.md").read_text(), re.M)
+    for several in (1, 3):
+        for i in range(0, len(beds), 3 * several):
+            keep(folder, "json_lines", "\n".join(beds[i:i + several]) + "\n")
+    for text in ODD_LINES:
+        keep(folder, "json_lines", text)
+    keep(folder, "json_lines", "\n".join(ODD_LINES))
     readme = (ROOT / "README.md").read_text() + (ROOT / "cli/help.hpp").read_text()
     for line in re.findall(r"lidlift (?:why|mix|log|ask) (.+)", readme):
         keep(folder, "command_lines", "\n".join(re.findall(r"'[^']*'|\"[^\"]*\"|\S+", line)).replace("'", "").replace('"', ""))

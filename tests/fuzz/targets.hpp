@@ -13,6 +13,8 @@ void one_tank_record(std::string_view text);
 void one_call_record(std::string_view text);
 void one_story(std::string_view text);
 void one_answer_file(std::string_view text);
+/// Lines of told beds, as `why --cases` takes them.
+void one_file_of_lines(std::string_view text);
 /// Several arguments, one a line: sign=value, words of a mixture, words of an entry.
 void one_command_line(std::string_view text);
 

@@ -3,10 +3,11 @@
 
 Drawn by a seed: a rule dropped, a comparison turned, a condition negated, a link's strength turned or dropped, two causes'
 links exchanged, a step or a caution taken from a cause. Each is written into a copy of rules/, which `lidlift try
---only-rules` then reads. "noticed": a case fails. "refused": the reader finds the fault itself. What no case notices is
-listed: it shows where the case library is thin.
+--only-rules` then reads. "noticed": a case fails that does not fail without the edit. "refused": the reader finds the fault
+itself. What no case notices is listed: it shows where the case library is thin.
 """
 import argparse
+import json
 import pathlib
 import random
 import re
@@ -109,21 +110,29 @@ def main():
         cases = [str(path) for path in sorted((ROOT / "rules/cases").glob("*.yaml"))]
 
         def tried():
-            return subprocess.run([str(program), "try", "--only-rules", str(copy), *cases], capture_output=True).returncode
+            """The cases that fail, or None where the rules are refused."""
+            done = subprocess.run([str(program), "try", "--json", "--only-rules", str(copy), *cases], capture_output=True)
+            if done.returncode in (0, 1):
+                return set(json.loads(done.stdout)["misses"])
+            if done.returncode == 2:
+                return None
+            raise SystemExit(f"the program crashed with {done.returncode}; the rules are in {shutil.copytree(copy, 'crashed_rules')}")
 
-        if tried() != 0:
-            raise SystemExit("without any edit the cases do not all come out right")
+        before = tried()
+        if before is None:
+            raise SystemExit("without any edit the rules or the cases are refused")
         for kind, what, changed in drawn:
             for name, text in changed.items():
                 (copy / name).write_text(text)
-            result = {0: "unnoticed", 1: "noticed", 2: "refused"}.get(tried(), "crashed")
+            misses = tried()
+            result = "refused" if misses is None else "noticed" if misses - before else "unnoticed"
             for name in changed:
                 (copy / name).write_text(files[name])
             counts.setdefault(kind, {}).setdefault(result, 0)
             counts[kind][result] += 1
-            if result in ("unnoticed", "crashed"):
-                unnoticed.append(f"{result}: {what}")
-                print(f"  {unnoticed[-1]}", flush=True)
+            if result == "unnoticed":
+                unnoticed.append(what)
+                print(f"  {result}: {what}", flush=True)
     for kind in sorted(counts):
         print(f"{kind}: " + ", ".join(f"{number} {result}" for result, number in sorted(counts[kind].items())))
     total = sum(sum(by.values()) for by in counts.values())
