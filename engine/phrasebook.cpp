@@ -9,6 +9,7 @@
 #include "engine/hearing/kin.hpp"
 #include "engine/hearing/little_words.hpp"
 #include "engine/hearing/phrase_index.hpp"
+#include "engine/hearing/sign_kinds.hpp"
 
 #include <algorithm>
 #include <unordered_map>

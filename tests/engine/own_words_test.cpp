@@ -92,8 +92,18 @@ TEST_CASE("the third caller sentences are read", "[phrasebook][sentences]") {
     CHECK(halves.kept_back.recall() >= 0.60);
 }
 
+TEST_CASE("the fourth caller sentences are read", "[phrasebook][sentences]") {
+    REQUIRE(caller_sentences("caller_sentences_four.txt").size() >= 80);
+    const auto halves = score("caller_sentences_four.txt", 2, 1);
+    CHECK(halves.tuned.precision() >= 0.60);
+    CHECK(halves.tuned.recall() >= 0.30);
+    CHECK(halves.kept_back.precision() >= 0.60);
+    CHECK(halves.kept_back.recall() >= 0.30);
+}
+
 TEST_CASE("the labels of the caller sentences name signs and answers of the default rules", "[phrasebook][sentences]") {
-    for (const char* file : {"caller_sentences.txt", "caller_sentences_two.txt", "caller_sentences_three.txt"})
+    for (const char* file :
+         {"caller_sentences.txt", "caller_sentences_two.txt", "caller_sentences_three.txt", "caller_sentences_four.txt"})
         for (const Sentence& sentence : caller_sentences(file))
             for (const Expected& expected : sentence.expected)
                 for (const std::string& reading : expected.readings) {
