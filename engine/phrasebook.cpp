@@ -95,11 +95,17 @@ std::vector<Match> without_overlaps(std::vector<Match> matches, Covered& covered
     return result;
 }
 
-/// "The worms have all gone to the walls": they are not gone.
+/// "The worms have all gone to the walls", "gone mad": they are not gone.
 bool goes_somewhere(const Match& match, Words words) {
     static const Sayings going("gone|went|moved|left|vanished|disappeared");
     static const Sayings where_to("to|into|down|up|over|under|across|through|underneath|deep|inside|back|next");
-    return match.last < words.size() && going.has(words[match.last - 1].text) && where_to.has(words[match.last].text);
+    static const Sayings ends_there(
+        "now|again|overnight|since|completely|altogether|missing|and|but|from|already|this|today|in");
+    if (match.last >= words.size()) return false;
+    const std::string& next = words[match.last].text;
+    if (words[match.last - 1].text == "gone")
+        return !ends_there.has(next) && !english().clause_openers.stands_at(words, match.last);
+    return going.has(words[match.last - 1].text) && where_to.has(next);
 }
 
 /// "It smells", of "it smells a bit sour", and "they look", of "they look pale", say nothing by themselves.
@@ -196,7 +202,7 @@ private:
     }
 
     void read_sentence(const std::vector<Clause>& clauses) {
-        const auto frames = frames_of_sentence(segments_, covered_, clauses);
+        const auto frames = frames_of_sentence(segments_, covered_, clauses, fresh_scene_);
         const auto leads_in = [&](std::size_t i) {
             return i + 1 < clauses.size() ? troubles_led_in(clauses[i], clauses[i + 1]) : 0;
         };
@@ -301,6 +307,7 @@ private:
     std::vector<std::vector<HeardFigure>> figures_;
     std::vector<Stretch> stretches_;
     bool others_spoken_of_ = false;
+    bool fresh_scene_ = false;  ///< the sentence before tells of a moment just past
 };
 
 /// Leaves the readings of a stretch for which `keep` (by reading, past) holds.

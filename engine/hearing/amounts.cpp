@@ -33,7 +33,11 @@ private:
             if (is_amount(i - 1)) return word(i - 1);
         }
         if (is_a_single_one()) return few_of;
+        static const Sayings rarely(
+            "occasionally|sometimes|now and then|now and again|once in a while|from time to time|every so often|here and "
+            "there");
         if (has_after() && everywhere.stands_at(scene_.words, match_.last)) return many_of;
+        if (has_after() && rarely.stands_at(scene_.words, match_.last)) return few_of;
         return std::nullopt;
     }
 

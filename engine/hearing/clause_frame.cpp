@@ -55,7 +55,8 @@ public:
             if (covered_[i] || !english().over.stands_at(words_, i)) continue;
             // "It stood a month before we put the worms in" tells an order, not an end.
             static const Sayings only_order(
-                "before we put|before i put|before we added|before i added|before we tipped|before they went in");
+                "before we put|before i put|before we added|before i added|before we tipped|before they went in|before i could|"
+                "before we could|before i got|before we got");
             if (only_order.stands_at(words_, i)) continue;
             if (words_[i].text != "gone" || i + 1 == words_.size() || !covered_[i + 1]) return true;
         }
@@ -227,9 +228,10 @@ std::vector<Clause> cut_into_clauses(Words words, const Covered& covered, std::s
 }
 
 std::vector<Frame> frames_of_sentence(const std::vector<Segment>& segments, const std::vector<Covered>& covered,
-                                      const std::vector<Clause>& clauses) {
+                                      const std::vector<Clause>& clauses, bool& fresh_scene) {
     std::vector<ClauseView> views;
-    bool fresh = false;
+    // A story that is set at a moment just past stays there until the caller goes farther back.
+    bool fresh = fresh_scene;
     bool asks_why = false;
     std::size_t question_from = clauses.size();
     for (const Clause& clause : clauses) {
@@ -239,6 +241,7 @@ std::vector<Frame> frames_of_sentence(const std::vector<Segment>& segments, cons
         asks_why = asks_why || opening == ClauseView::Opening::why;
         if (opening == ClauseView::Opening::question) question_from = std::min(question_from, views.size() - 1);
     }
+    fresh_scene = fresh && std::ranges::none_of(views, [](const ClauseView& view) { return view.is_over(); });
     const bool ends_in_question = segments[clauses.back().segment].after == Break::question_mark;
     if (ends_in_question && !asks_why && question_from == clauses.size())
         while (question_from > 0 && clauses[question_from - 1].segment == clauses.back().segment) --question_from;

@@ -34,8 +34,8 @@ using Covered = std::vector<bool>;
 [[nodiscard]] std::vector<Clause> cut_into_clauses(Words words, const Covered& covered, std::size_t segment);
 
 /// The frames of the clauses of one sentence, in order. All of `segments` up to the last clause's are looked at; `covered` is
-/// by segment.
+/// by segment. `fresh_scene`: the sentence before was told of a moment just past; it becomes that of this one.
 [[nodiscard]] std::vector<Frame> frames_of_sentence(const std::vector<Segment>& segments, const std::vector<Covered>& covered,
-                                                    const std::vector<Clause>& clauses);
+                                                    const std::vector<Clause>& clauses, bool& fresh_scene);
 
 }  // namespace lidlift::hearing

@@ -62,6 +62,7 @@ const FedMaterials::Name* FedMaterials::longest_at(Words words, std::size_t at) 
 std::vector<Match> FedMaterials::matches(Words words) const {
     std::vector<Match> result;
     std::size_t after_verb = farthest_from_verb + 1;
+    std::size_t after_name = words.size();
     for (std::size_t at = 0; at < words.size(); ++at, ++after_verb) {
         // What was thrown out was not fed.
         static const Sayings away("out|away|off");
@@ -72,10 +73,13 @@ std::vector<Match> FedMaterials::matches(Words words) const {
         const Name* name = after_verb <= farthest_from_verb ? longest_at(words, at) : nullptr;
         if (name == nullptr) continue;
         const std::size_t last = at + name->stems.size();
+        // "Fruit leftovers" are no leftovers of meals.
+        const bool form_of_the_last = at == after_name;
         // A phrase that says more of the same words counts for more.
-        for (std::size_t i = name->first_meaning; i < name->last_meaning; ++i)
+        for (std::size_t i = name->first_meaning; i < name->last_meaning && !form_of_the_last; ++i)
             result.push_back({at, last, &meanings_[i], 2 * name->stems.size() - 1});
         after_verb = 0;  // a list of materials goes on
+        after_name = last;
         at = last - 1;
     }
     return result;

@@ -70,7 +70,8 @@ const LittleWords& english() {
             "when i lifted|when i lift|when i looked|when i checked|when i dug|when i went|when we opened|when we looked|"
             "when i got home|when i came|overnight|to find|i opened|we opened|i lifted|we lifted|i found|we found|i noticed|we "
             "noticed|i looked|we looked|i dug|i checked|i discovered|we discovered|i came home|we came home|came back|i "
-            "returned|we returned|i got home|woke up"),
+            "returned|we returned|i got home|woke up|got back|came back|back from|when i|when we|other day|other night|at "
+            "weekend|this weekend|last weekend|monday|tuesday|wednesday|thursday|friday|saturday|sunday|as i|as we"),
         .back_to_now = Sayings("now|this year|today|currently|at moment|these days|this time|at present|nowadays|this week"),
         .well_again =
             Sayings("fine|good|well|better|normal|great|perfect|right|happy|healthy|solved|recovered|thriving|back to normal"),
@@ -147,7 +148,7 @@ const LittleWords& english() {
             "shed|climate|forecast|air|ambient|sun|nights|night|monsoon|region|city|town|season|country|greenhouse|balcony"),
         .makes_another_thing = Sayings("trap|traps|powder|killer|bait|poison|repellent|proof|spray|free|resistant|bag|bags|"
                                        "bucket|net|netting|control|guard|"
-                                       "catcher|plant|welcome|paw|paws|boots"),
+                                       "catcher|plant|welcome|paw|paws|boots|compost|paper|strip|strips|hill|hills"),
         .little = Sayings(
             "a|an|my|our|your|his|her|their|this|that|these|those|any|each|every|another|such|both|all|<few>|<many>|i|it|we|"
             "you|"

@@ -33,7 +33,8 @@ public:
         if (meaning_.of_material) return !worms_are_feeding();
         if (topic == "feed") return !worms_are_feeding() && (!one_word() || subject_is_known(english().bed_words));
         if (topic == "animals" || topic == "mould")
-            return !stands_before(english().feeding_verbs) && (!one_word() || subject_is_known(english().bed_words));
+            return !stands_before(english().feeding_verbs) &&
+                   (!one_word() || is_only_described() || subject_is_known(english().bed_words));
         // "They sit on the soil", said of flies.
         const auto before = neighbour_before();
         if (before && word(*before) == "they" && scene_.others_spoken_of) return false;
@@ -63,6 +64,14 @@ public:
     }
 
 private:
+    /// "Huge slugs", "these blasted ants": of whatever size, they are slugs and ants.
+    [[nodiscard]] bool is_only_described() const {
+        static const Sayings adjectives(
+            "huge|enormous|massive|giant|fat|horrible|nasty|horrid|evil|dreaded|blasted|blinking|bloody|damn|damned|pesky|"
+            "annoying|wretched|ordinary|normal|common|real|actual|few|various|more|new|live");
+        return has_before() && free(match_.first - 1) && adjectives.has(word(match_.first - 1));
+    }
+
     [[nodiscard]] bool makes_another_thing() const { return english().makes_another_thing.has(word(match_.last)); }
 
     /// "Smells like cat food", "like worms": the thing itself need not be there.
@@ -93,18 +102,18 @@ private:
                (after < scene_.words.size() && from_elsewhere.stands_at(scene_.words, after));
     }
 
-    /// "They are tiny white threads": that the threads are white is meant, not that the worms are tiny. "Sprayed the bin with
-    /// the hose": only water.
+    /// "They are tiny white threads", "they are black soldier flies": that the threads are white is meant, not that the worms
+    /// are tiny. "Sprayed the bin with the hose": only water.
     [[nodiscard]] bool is_cut_short() const {
-        static const Sayings sizes("tiny|small|thin|little|pale|white|red|big|fat");
+        static const Sayings looks("tiny|small|thin|little|pale|white|red|big|fat|black|dark|brown|grey|yellow|purple");
         static const Sayings only_water(
             "with hose|with my hose|with a hose|with water|with some water|with rainwater|with plain water");
         static const Sayings sprayed("spray|sprayed|spraying|sprays");
-        if (!has_after() || !free(match_.last)) return false;
-        if (sign_.topic == "worms" && match_.length() > 1 && sizes.has(word(match_.last - 1)))
+        if (!has_after()) return false;
+        if (sign_.topic == "worms" && match_.length() > 1 && looks.has(word(match_.last - 1)))
             return !english().little.has(word(match_.last)) && !english().clause_openers.has(word(match_.last)) &&
                    !english().worm_words.has(word(match_.last));
-        return sprayed.has(word(match_.first)) && only_water.stands_at(scene_.words, match_.last);
+        return free(match_.last) && sprayed.has(word(match_.first)) && only_water.stands_at(scene_.words, match_.last);
     }
 
     [[nodiscard]] bool names_worms() const { return meaning_.speaks_of_worms || english().worm_words.has(word(match_.first)); }
