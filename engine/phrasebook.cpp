@@ -108,6 +108,16 @@ bool goes_somewhere(const Match& match, Words words) {
     return going.has(words[match.last - 1].text) && where_to.has(next);
 }
 
+/// "The bed smells", of "the bed smells of vinegar", says nothing by itself.
+void drop_vaguer_smells(std::vector<Match>& matches, Words words, const RuleBase& rule_base) {
+    const auto is_smell = [&](const Match& match) { return rule_base.signs[match.meaning->sign].topic == "smell"; };
+    const std::vector<Match> all = matches;
+    std::erase_if(matches, [&](const Match& match) {
+        return match.length() == 2 && is_smell(match) && words[match.last - 1].text == "smell" &&
+               std::ranges::any_of(all, [&](const Match& other) { return other.first + 1 == match.last && is_smell(other); });
+    });
+}
+
 /// "It smells", of "it smells a bit sour", and "they look", of "they look pale", say nothing by themselves.
 void drop_what_goes_on(std::vector<Match>& matches, Words words, const RuleBase& rule_base) {
     std::vector<Match> kept;
@@ -196,6 +206,7 @@ private:
         std::vector<Match> matches = phrases_.matches(words);
         std::ranges::move(fed_.matches(words), std::back_inserter(matches));
         std::erase_if(matches, [&](const Match& match) { return goes_somewhere(match, words); });
+        drop_vaguer_smells(matches, words, rule_base_);
         matches = without_overlaps(std::move(matches), covered, words, rule_base_);
         drop_what_goes_on(matches, words, rule_base_);
         matches_.push_back(std::move(matches));

@@ -47,8 +47,9 @@ const LittleWords& english() {
             "recommended|advised|suggested|suggests|in case|so that|hope|hoping|wish|ideally|let us|try to|instead|able to|can "
             "i|"
             "can we|can be|even though if"),
-        .not_imagined = Sayings("could smell|could see|could feel|could tell|could hear|could find|could not|can not|can "
-                                "smell|can see|so that should be|so that is|so that must be|that should be fine"),
+        .not_imagined = Sayings(
+            "could smell|could see|could feel|could tell|could hear|could find|could not|can not|can "
+            "smell|can see|before i could|before we could|so that should be|so that is|so that must be|that should be fine"),
         .guessed = Sayings("could be|may be|might be|must be|must have|could have|wonder|wondering|afraid|worried"),
         .imagined_to_the_end = Sayings("if|whether|wonder|wondering|unless|suppose|imagine|assuming|what would happen|afraid"),
         .question_verbs = Sayings(
@@ -148,7 +149,7 @@ const LittleWords& english() {
             "shed|climate|forecast|air|ambient|sun|nights|night|monsoon|region|city|town|season|country|greenhouse|balcony"),
         .makes_another_thing = Sayings("trap|traps|powder|killer|bait|poison|repellent|proof|spray|free|resistant|bag|bags|"
                                        "bucket|net|netting|control|guard|"
-                                       "catcher|plant|welcome|paw|paws|boots|compost|paper|strip|strips|hill|hills"),
+                                       "catcher|plant|welcome|paw|paws|boots|compost|paper|strip|strips"),
         .little = Sayings(
             "a|an|my|our|your|his|her|their|this|that|these|those|any|each|every|another|such|both|all|<few>|<many>|i|it|we|"
             "you|"

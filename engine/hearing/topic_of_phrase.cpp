@@ -16,10 +16,7 @@ public:
     explicit Topic(const Surroundings& phrase) : Surroundings(phrase) {}
 
     [[nodiscard]] bool is_about_its_topic(bool emergency) const {
-        if (has_after() && free(match_.last) &&
-            ((word(match_.last) == "of" && word(match_.last - 1) != "out" && match_.length() < long_phrase) ||
-             makes_another_thing()))
-            return false;
+        if (is_of_a_thing() || makes_another_thing() || smells_somehow()) return false;
         if (compared() || is_in_another_place() || is_cut_short()) return false;
         if (tells_a_beginning(sign_) && !tells_when_it_began()) return false;
         const std::string& topic = sign_.topic;
@@ -31,7 +28,8 @@ public:
         if (topic == "smell" || topic == "moisture" || topic == "structure" || topic == "product")
             return subject_is_known(english().bed_words);
         if (meaning_.of_material) return !worms_are_feeding();
-        if (topic == "feed") return !worms_are_feeding() && (!one_word() || subject_is_known(english().bed_words));
+        if (topic == "feed")
+            return !worms_are_feeding() && (!one_word() || was_put_on() || subject_is_known(english().bed_words));
         if (topic == "animals" || topic == "mould")
             return !stands_before(english().feeding_verbs) &&
                    (!one_word() || is_only_described() || subject_is_known(english().bed_words));
@@ -64,6 +62,14 @@ public:
     }
 
 private:
+    /// "I put quicklime on it"
+    [[nodiscard]] bool was_put_on() const {
+        static const Sayings putting(
+            "put|add|added|adding|gave|give|giving|sprinkle|sprinkled|dust|dusted|use|used|using|tip|tipped|threw|mix|mixed|"
+            "spread|scatter|scattered|apply|applied");
+        return has_before() && free(match_.first - 1) && putting.has(word(match_.first - 1));
+    }
+
     /// "Huge slugs", "these blasted ants": of whatever size, they are slugs and ants.
     [[nodiscard]] bool is_only_described() const {
         static const Sayings adjectives(
@@ -72,7 +78,26 @@ private:
         return has_before() && free(match_.first - 1) && adjectives.has(word(match_.first - 1));
     }
 
-    [[nodiscard]] bool makes_another_thing() const { return english().makes_another_thing.has(word(match_.last)); }
+    /// "Carrier bags of peel" are no plastic in the waste.
+    [[nodiscard]] bool is_of_a_thing() const {
+        return has_after() && word(match_.last) == "of" && word(match_.last - 1) != "out" && match_.length() < long_phrase;
+    }
+
+    /// "Ant powder", "mushroom compost"
+    [[nodiscard]] bool makes_another_thing() const {
+        return has_after() && free(match_.last) && english().makes_another_thing.has(word(match_.last));
+    }
+
+    /// "It smells", where it goes on with what it smells: lovely, sort of sweet, like a wood.
+    [[nodiscard]] bool smells_somehow() const {
+        static const Sayings goes_on_with_time_or_place(
+            "when|whenever|again|now|all|in|from|at|since|every|after|near|too|there|here|inside|if|while|today|this|last|on|"
+            "by|"
+            "around|so");
+        return sign_.topic == "smell" && has_after() && match_.length() == 2 && word(match_.last - 1) == "smell" &&
+               free(match_.last) && !goes_on_with_time_or_place.has(word(match_.last)) &&
+               !english().clause_openers.stands_at(scene_.words, match_.last);
+    }
 
     /// "Smells like cat food", "like worms": the thing itself need not be there.
     [[nodiscard]] bool compared() const {
