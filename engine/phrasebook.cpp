@@ -108,6 +108,18 @@ bool goes_somewhere(const Match& match, Words words) {
     return going.has(words[match.last - 1].text) && where_to.has(next);
 }
 
+/// "Flies all over", of "fruit flies all over": a kind that is named leaves nothing to ask.
+void drop_where_the_kind_is_named(std::vector<Match>& matches, const RuleBase& rule_base) {
+    const std::vector<Match> all = matches;
+    std::erase_if(matches, [&](const Match& match) {
+        const auto& kinds = rule_base.signs[match.meaning->sign].narrowed_by;
+        return std::ranges::any_of(all, [&](const Match& other) {
+            return other.first < match.last && match.first < other.last &&
+                   std::ranges::find(kinds, other.meaning->sign) != kinds.end();
+        });
+    });
+}
+
 /// "The bed smells", of "the bed smells of vinegar", says nothing by itself.
 void drop_vaguer_smells(std::vector<Match>& matches, Words words, const RuleBase& rule_base) {
     const auto is_smell = [&](const Match& match) { return rule_base.signs[match.meaning->sign].topic == "smell"; };
@@ -206,6 +218,7 @@ private:
         std::vector<Match> matches = phrases_.matches(words);
         std::ranges::move(fed_.matches(words), std::back_inserter(matches));
         std::erase_if(matches, [&](const Match& match) { return goes_somewhere(match, words); });
+        drop_where_the_kind_is_named(matches, rule_base_);
         drop_vaguer_smells(matches, words, rule_base_);
         matches = without_overlaps(std::move(matches), covered, words, rule_base_);
         drop_what_goes_on(matches, words, rule_base_);

@@ -21,7 +21,7 @@ public:
         if (tells_a_beginning(sign_) && !tells_when_it_began()) return false;
         const std::string& topic = sign_.topic;
         if (topic == "worms") return is_about_worms() && (names_worms() || subject_is_known(english().worm_words));
-        if (topic == "people") return subject_is_known(english().person_words) || !one_word();
+        if (topic == "people") return subject_is_known(english().person_words) || (!one_word() && !is_done_by_no_person());
         if (topic == "heat") return !stands_around(english().weather_words) && subject_is_known(english().bed_words);
         // In "the heap collapsed" the word may mean something else; "on fire" is on fire whatever it is.
         if (emergency && !one_word()) return true;
@@ -62,6 +62,15 @@ public:
     }
 
 private:
+    /// "Rain got into the tank"; a name or a trade that is not known is somebody.
+    [[nodiscard]] bool is_done_by_no_person() const {
+        static const Sayings things(
+            "rain|rainwater|water|snow|wind|air|light|sun|sunlight|soil|mud|roots|heat|cold|frost|liquid");
+        const auto before = neighbour_before();
+        return before && (things.has(word(*before)) || english().others_that_they_may_be.has(word(*before)) ||
+                          english().worm_words.has(word(*before)) || scene_.words[*before].means_worms);
+    }
+
     /// "I put quicklime on it"
     [[nodiscard]] bool was_put_on() const {
         static const Sayings putting(
