@@ -83,7 +83,8 @@ public:
                 return true;
         }
         for (std::size_t i = first_; i < words_.size(); ++i)
-            if (!covered_[i] && words_[i].possessive && english().other_people.has(words_[i].text)) return true;
+            if (!covered_[i] && ((words_[i].possessive && english().other_people.has(words_[i].text)) || others_have_it(i)))
+                return true;
         return false;
     }
 
@@ -136,6 +137,15 @@ public:
     }
 
 private:
+    /// "The neighbours have rats"; but what they have complained of, seen or said may well be here.
+    [[nodiscard]] bool others_have_it(std::size_t at) const {
+        static const Sayings others("neighbours have|neighbours had|neighbour has|neighbour had|friend has|friends have");
+        static const Sayings did(
+            "complain|complained|been|seen|found|noticed|started|begun|told|said|asked|not|no|never|also|already|just|now|"
+            "reported|threatened|smelled|mentioned|had|got|put|thrown|given");
+        return others.stands_at(words_, at) && at + 2 < words_.size() && !did.has(words_[at + 2].text);
+    }
+
     /// "Our last bin", "the old compost heap"
     [[nodiscard]] bool is_another_container(std::size_t at) const {
         return english().not_this_one.has(words_[at].text) && at + 1 < words_.size() &&

@@ -54,7 +54,10 @@ public:
         static const Sayings there_is("have|has|had|got|see|find|found");
         // "We have no smell of ammonia" says that there is none.
         const bool only_there = has_before() && there_is.has(word(match_.first - 1));
-        if (of_the_bed && (felt || only_there)) return true;
+        // "I smelt smoke": who smelt it does not matter.
+        static const Sayings perceived("smell|see|saw|seen");
+        const bool by_the_caller = english().speakers.has(word(*before)) && perceived.has(word(match_.first));
+        if (of_the_bed && (felt || only_there || by_the_caller)) return true;
         if (of_the_bed && !one_word() && not_the_bed.has(word(*before))) return false;
         if (of_the_bed && smelling.has(word(*before))) return true;
         return english().little.has(word(*before)) || subjects.has(word(*before)) || english().weakeners.has(word(*before)) ||
