@@ -23,8 +23,8 @@ public:
         if (topic == "worms") return is_about_worms() && (names_worms() || subject_is_known(english().worm_words));
         if (topic == "people") return subject_is_known(english().person_words) || (!one_word() && !is_done_by_no_person());
         if (topic == "heat") return !stands_around(english().weather_words) && subject_is_known(english().bed_words);
-        // In "the heap collapsed" the word may mean something else; "on fire" is on fire whatever it is.
-        if (emergency && !one_word()) return true;
+        // What smoulders smoulders, whatever it is.
+        if (emergency) return true;
         if (topic == "smell" || topic == "moisture" || topic == "structure" || topic == "product")
             return subject_is_known(english().bed_words);
         if (meaning_.of_material) return !worms_are_feeding();
@@ -90,9 +90,13 @@ private:
         return has_before() && free(match_.first - 1) && adjectives.has(word(match_.first - 1));
     }
 
-    /// "Carrier bags of peel" are no plastic in the waste.
+    /// "Carrier bags of peel" are no plastic in the waste; "the lid of my bin" is a lid all the same.
     [[nodiscard]] bool is_of_a_thing() const {
-        return has_after() && word(match_.last) == "of" && word(match_.last - 1) != "out" && match_.length() < long_phrase;
+        if (!has_after() || word(match_.last) != "of" || word(match_.last - 1) == "out" || match_.length() >= long_phrase)
+            return false;
+        std::size_t thing = match_.last + 1;
+        while (thing < scene_.words.size() && (word(thing) == "my" || word(thing) == "our" || word(thing) == "worm")) ++thing;
+        return thing == scene_.words.size() || !english().containers.stands_at(scene_.words, thing);
     }
 
     /// "Ant powder", "mushroom compost"
