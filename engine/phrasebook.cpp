@@ -27,6 +27,7 @@ struct Stretch {
     std::size_t end = 0;
     bool goes_on = false;  ///< the next stretch is parted from this one by a conjunction only
     bool says_something = false;
+    bool of_now = false;      ///< says "now", "these days"
     bool well_again = false;  ///< what was told in the past tense before is over
     std::vector<Reading> readings;
     std::vector<bool> past;  ///< by reading: told in the past tense
@@ -278,6 +279,7 @@ private:
                 add(stretch, {here[i].meaning->sign, verdicts[i]->value, said(scene.words, verdicts[i]->first, here[i].last)},
                     verdicts[i]->past);
         stretch.well_again = scene.frame.well_again;
+        stretch.of_now = scene.frame.of_now;
         for (const HeardFigure& figure : figures_[clause.segment]) {
             const bool guessed = scene.frame.use == Use::only_as_intention && scene.frame.guessed;
             if (figure.first < clause.first || figure.first >= clause.last || (scene.frame.use != Use::as_said && !guessed))
@@ -347,6 +349,8 @@ void keep_readings(Stretch& stretch, const Keep& keep) {
     stretch.past = std::move(kept.past);
 }
 
+constexpr std::string_view guessed = ",unsure";
+
 /// The past tense counts until the bed is said to be well again, and where nothing is said of now.
 void drop_what_is_over(std::vector<Stretch>& stretches) {
     bool well_again = false;
@@ -365,9 +369,22 @@ void drop_what_is_over(std::vector<Stretch>& stretches) {
         });
 }
 
+/// A story told in the past tense throughout tells how it is. Where it speaks of now as well, nobody knows whether what was is
+/// still so.
+void doubt_what_was(const RuleBase& rule_base, std::vector<Stretch>& stretches) {
+    const auto tells_of_now = [&](const Stretch& stretch) {
+        for (std::size_t i = 0; i < stretch.readings.size(); ++i)
+            if (!stretch.past[i] && is_trouble(rule_base.signs[stretch.readings[i].sign])) return true;
+        return stretch.of_now;
+    };
+    if (std::ranges::none_of(stretches, tells_of_now)) return;
+    for (Stretch& stretch : stretches)
+        for (std::size_t i = 0; i < stretch.readings.size(); ++i)
+            if (stretch.past[i] && !stretch.readings[i].value.ends_with(guessed)) stretch.readings[i].value += guessed;
+}
+
 /// A sign that was told surely leaves no room for what was guessed of it.
 void drop_guesses(std::vector<Stretch>& stretches) {
-    constexpr std::string_view guessed = ",unsure";
     std::vector<Handle<Sign>> sure;
     for (const Stretch& stretch : stretches)
         for (const Reading& reading : stretch.readings)
@@ -412,6 +429,7 @@ Understanding Phrasebook::read(std::string_view text) const {
     const std::string_view used = within_limit(text);
     std::vector<Stretch> stretches = Listener(inside_->rule_base, inside_->phrases, inside_->fed, used).stretches();
     drop_what_is_over(stretches);
+    doubt_what_was(inside_->rule_base, stretches);
     drop_guesses(stretches);
     const auto dropped = contradicted(inside_->rule_base, stretches);
     Understanding result;

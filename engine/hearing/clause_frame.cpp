@@ -183,9 +183,9 @@ public:
         if (over || of_others_) frame.use = Use::not_at_all;
         frame.unsure = clause.holds(english().hedges) || (goes_on && unsure_);
         frame.past = !fresh_ && (clause.is_past() || (goes_on_past && past_));
+        frame.of_now = clause.holds(english().back_to_now);
         frame.guessed = !questioned && (guessed_to_the_end_ || clause.holds(english().guessed));
-        frame.well_again = !imagined && !clause.negates() && clause.holds(english().back_to_now) &&
-                           clause.holds_anywhere(english().well_again);
+        frame.well_again = !imagined && !clause.negates() && frame.of_now && clause.holds_anywhere(english().well_again);
         frame.negates = clause.negates();
         frame.unclear_negation = goes_on && negation_before_;
 

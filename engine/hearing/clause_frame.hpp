@@ -20,6 +20,7 @@ struct Frame {
     Use use = Use::as_said;
     bool unsure = false;
     bool past = false;              ///< "was", "had", and nothing says that it still is
+    bool of_now = false;            ///< "now", "these days": told against what was before
     bool guessed = false;           ///< "could be", "I am afraid": a guess that it is so
     bool well_again = false;        ///< "it is fine now": what was told in the past tense before is over
     bool negates = false;           ///< a negator stands outside all phrases

@@ -26,7 +26,7 @@ public:
         auto value = polarity == Polarity::affirmed ? affirmed(*answer) : denied(*answer, polarity);
         if (!value) return std::nullopt;
         const bool past = scene_.frame.past && of_condition();
-        if (past || scene_.frame.unsure || only_looks_like() || heard_for_the_danger()) *value += ",unsure";
+        if (scene_.frame.unsure || only_looks_like() || heard_for_the_danger()) *value += ",unsure";
         return Judgement{*value, said_from(), past};
     }
 

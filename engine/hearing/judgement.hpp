@@ -13,7 +13,7 @@ namespace lidlift::hearing {
 struct Judgement {
     std::string value;
     std::size_t first = 0;
-    bool past = false;  ///< said in the past tense only: what is said of now counts for more
+    bool past = false;  ///< said in the past tense only; how sure it is depends on what else is told
 };
 
 class Judge {

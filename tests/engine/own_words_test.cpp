@@ -87,9 +87,9 @@ TEST_CASE("the third caller sentences are read", "[phrasebook][sentences]") {
     REQUIRE(caller_sentences("caller_sentences_three.txt").size() >= 60);
     const auto halves = score("caller_sentences_three.txt", 2, 1);
     CHECK(halves.tuned.precision() >= 0.85);
-    CHECK(halves.tuned.recall() >= 0.66);
-    CHECK(halves.kept_back.precision() >= 0.84);
-    CHECK(halves.kept_back.recall() >= 0.59);
+    CHECK(halves.tuned.recall() >= 0.67);
+    CHECK(halves.kept_back.precision() >= 0.85);
+    CHECK(halves.kept_back.recall() >= 0.60);
 }
 
 TEST_CASE("the fourth caller sentences are read", "[phrasebook][sentences]") {
@@ -186,10 +186,11 @@ TEST_CASE("what is said of another bin, or denied after all, is not heard", "[ph
 }
 
 TEST_CASE("a story that is set at a moment just past tells of now until it goes farther back", "[phrasebook]") {
-    CHECK(heard("On Sunday I lifted the lid. The bedding was soaking wet. The worms were all dead.") ==
-          "squeeze=stream; worm_dead=many");
-    CHECK(heard("On Sunday I lifted the lid. Last year there were ants. The bedding was soaking wet.") ==
-          "squeeze=stream,unsure");
+    CHECK(heard("On Sunday I lifted the lid. The bedding was soaking wet. The lid is dripping.") ==
+          "squeeze=stream; condensation=heavy");
+    CHECK(heard("The bedding was soaking wet. The worms are pale.") == "squeeze=stream,unsure; worm_colour=pale");
+    CHECK(heard("On Sunday I lifted the lid. Last year there were ants. The bedding was soaking wet. The worms are pale.") ==
+          "squeeze=stream,unsure; worm_colour=pale");
     CHECK(heard("the bin froze solid before I could move it") == "bed_temperature=freezing");
 }
 
