@@ -9,6 +9,7 @@
 #include "engine/hearing/kin.hpp"
 #include "engine/hearing/little_words.hpp"
 #include "engine/hearing/phrase_index.hpp"
+#include "engine/hearing/sign_kinds.hpp"
 
 #include <algorithm>
 #include <unordered_map>
@@ -26,6 +27,7 @@ struct Stretch {
     std::size_t end = 0;
     bool goes_on = false;  ///< the next stretch is parted from this one by a conjunction only
     bool says_something = false;
+    bool of_now = false;      ///< says "now", "these days"
     bool well_again = false;  ///< what was told in the past tense before is over
     std::vector<Reading> readings;
     std::vector<bool> past;  ///< by reading: told in the past tense
@@ -94,11 +96,39 @@ std::vector<Match> without_overlaps(std::vector<Match> matches, Covered& covered
     return result;
 }
 
-/// "The worms have all gone to the walls": they are not gone.
+/// "The worms have all gone to the walls", "gone mad": they are not gone.
 bool goes_somewhere(const Match& match, Words words) {
     static const Sayings going("gone|went|moved|left|vanished|disappeared");
     static const Sayings where_to("to|into|down|up|over|under|across|through|underneath|deep|inside|back|next");
-    return match.last < words.size() && going.has(words[match.last - 1].text) && where_to.has(words[match.last].text);
+    static const Sayings ends_there(
+        "now|again|overnight|since|completely|altogether|missing|and|but|from|already|this|today|in");
+    if (match.last >= words.size()) return false;
+    const std::string& next = words[match.last].text;
+    if (words[match.last - 1].text == "gone")
+        return !ends_there.has(next) && !english().clause_openers.stands_at(words, match.last);
+    return going.has(words[match.last - 1].text) && where_to.has(next);
+}
+
+/// "Flies all over", of "fruit flies all over": a kind that is named leaves nothing to ask.
+void drop_where_the_kind_is_named(std::vector<Match>& matches, const RuleBase& rule_base) {
+    const std::vector<Match> all = matches;
+    std::erase_if(matches, [&](const Match& match) {
+        const auto& kinds = rule_base.signs[match.meaning->sign].narrowed_by;
+        return std::ranges::any_of(all, [&](const Match& other) {
+            return other.first < match.last && match.first < other.last &&
+                   std::ranges::find(kinds, other.meaning->sign) != kinds.end();
+        });
+    });
+}
+
+/// "The bed smells", of "the bed smells of vinegar", says nothing by itself.
+void drop_vaguer_smells(std::vector<Match>& matches, Words words, const RuleBase& rule_base) {
+    const auto is_smell = [&](const Match& match) { return rule_base.signs[match.meaning->sign].topic == "smell"; };
+    const std::vector<Match> all = matches;
+    std::erase_if(matches, [&](const Match& match) {
+        return match.length() == 2 && is_smell(match) && words[match.last - 1].text == "smell" &&
+               std::ranges::any_of(all, [&](const Match& other) { return other.first + 1 == match.last && is_smell(other); });
+    });
 }
 
 /// "It smells", of "it smells a bit sour", and "they look", of "they look pale", say nothing by themselves.
@@ -189,13 +219,15 @@ private:
         std::vector<Match> matches = phrases_.matches(words);
         std::ranges::move(fed_.matches(words), std::back_inserter(matches));
         std::erase_if(matches, [&](const Match& match) { return goes_somewhere(match, words); });
+        drop_where_the_kind_is_named(matches, rule_base_);
+        drop_vaguer_smells(matches, words, rule_base_);
         matches = without_overlaps(std::move(matches), covered, words, rule_base_);
         drop_what_goes_on(matches, words, rule_base_);
         matches_.push_back(std::move(matches));
     }
 
     void read_sentence(const std::vector<Clause>& clauses) {
-        const auto frames = frames_of_sentence(segments_, covered_, clauses);
+        const auto frames = frames_of_sentence(segments_, covered_, clauses, fresh_scene_);
         const auto leads_in = [&](std::size_t i) {
             return i + 1 < clauses.size() ? troubles_led_in(clauses[i], clauses[i + 1]) : 0;
         };
@@ -247,6 +279,7 @@ private:
                 add(stretch, {here[i].meaning->sign, verdicts[i]->value, said(scene.words, verdicts[i]->first, here[i].last)},
                     verdicts[i]->past);
         stretch.well_again = scene.frame.well_again;
+        stretch.of_now = scene.frame.of_now;
         for (const HeardFigure& figure : figures_[clause.segment]) {
             const bool guessed = scene.frame.use == Use::only_as_intention && scene.frame.guessed;
             if (figure.first < clause.first || figure.first >= clause.last || (scene.frame.use != Use::as_said && !guessed))
@@ -300,6 +333,7 @@ private:
     std::vector<std::vector<HeardFigure>> figures_;
     std::vector<Stretch> stretches_;
     bool others_spoken_of_ = false;
+    bool fresh_scene_ = false;  ///< the sentence before tells of a moment just past
 };
 
 /// Leaves the readings of a stretch for which `keep` (by reading, past) holds.
@@ -314,6 +348,8 @@ void keep_readings(Stretch& stretch, const Keep& keep) {
     stretch.readings = std::move(kept.readings);
     stretch.past = std::move(kept.past);
 }
+
+constexpr std::string_view guessed = ",unsure";
 
 /// The past tense counts until the bed is said to be well again, and where nothing is said of now.
 void drop_what_is_over(std::vector<Stretch>& stretches) {
@@ -333,9 +369,22 @@ void drop_what_is_over(std::vector<Stretch>& stretches) {
         });
 }
 
+/// A story told in the past tense throughout tells how it is. Where it speaks of now as well, nobody knows whether what was is
+/// still so.
+void doubt_what_was(const RuleBase& rule_base, std::vector<Stretch>& stretches) {
+    const auto tells_of_now = [&](const Stretch& stretch) {
+        for (std::size_t i = 0; i < stretch.readings.size(); ++i)
+            if (!stretch.past[i] && is_trouble(rule_base.signs[stretch.readings[i].sign])) return true;
+        return stretch.of_now;
+    };
+    if (std::ranges::none_of(stretches, tells_of_now)) return;
+    for (Stretch& stretch : stretches)
+        for (std::size_t i = 0; i < stretch.readings.size(); ++i)
+            if (stretch.past[i] && !stretch.readings[i].value.ends_with(guessed)) stretch.readings[i].value += guessed;
+}
+
 /// A sign that was told surely leaves no room for what was guessed of it.
 void drop_guesses(std::vector<Stretch>& stretches) {
-    constexpr std::string_view guessed = ",unsure";
     std::vector<Handle<Sign>> sure;
     for (const Stretch& stretch : stretches)
         for (const Reading& reading : stretch.readings)
@@ -380,6 +429,7 @@ Understanding Phrasebook::read(std::string_view text) const {
     const std::string_view used = within_limit(text);
     std::vector<Stretch> stretches = Listener(inside_->rule_base, inside_->phrases, inside_->fed, used).stretches();
     drop_what_is_over(stretches);
+    doubt_what_was(inside_->rule_base, stretches);
     drop_guesses(stretches);
     const auto dropped = contradicted(inside_->rule_base, stretches);
     Understanding result;

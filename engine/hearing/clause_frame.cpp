@@ -55,7 +55,8 @@ public:
             if (covered_[i] || !english().over.stands_at(words_, i)) continue;
             // "It stood a month before we put the worms in" tells an order, not an end.
             static const Sayings only_order(
-                "before we put|before i put|before we added|before i added|before we tipped|before they went in");
+                "before we put|before i put|before we added|before i added|before we tipped|before they went in|before i could|"
+                "before we could|before i got|before we got");
             if (only_order.stands_at(words_, i)) continue;
             if (words_[i].text != "gone" || i + 1 == words_.size() || !covered_[i + 1]) return true;
         }
@@ -82,7 +83,8 @@ public:
                 return true;
         }
         for (std::size_t i = first_; i < words_.size(); ++i)
-            if (!covered_[i] && words_[i].possessive && english().other_people.has(words_[i].text)) return true;
+            if (!covered_[i] && ((words_[i].possessive && english().other_people.has(words_[i].text)) || others_have_it(i)))
+                return true;
         return false;
     }
 
@@ -135,6 +137,15 @@ public:
     }
 
 private:
+    /// "The neighbours have rats"; but what they have complained of, seen or said may well be here.
+    [[nodiscard]] bool others_have_it(std::size_t at) const {
+        static const Sayings others("neighbours have|neighbours had|neighbour has|neighbour had|friend has|friends have");
+        static const Sayings did(
+            "complain|complained|been|seen|found|noticed|started|begun|told|said|asked|not|no|never|also|already|just|now|"
+            "reported|threatened|smelled|mentioned|had|got|put|thrown|given");
+        return others.stands_at(words_, at) && at + 2 < words_.size() && !did.has(words_[at + 2].text);
+    }
+
     /// "Our last bin", "the old compost heap"
     [[nodiscard]] bool is_another_container(std::size_t at) const {
         return english().not_this_one.has(words_[at].text) && at + 1 < words_.size() &&
@@ -172,9 +183,9 @@ public:
         if (over || of_others_) frame.use = Use::not_at_all;
         frame.unsure = clause.holds(english().hedges) || (goes_on && unsure_);
         frame.past = !fresh_ && (clause.is_past() || (goes_on_past && past_));
+        frame.of_now = clause.holds(english().back_to_now);
         frame.guessed = !questioned && (guessed_to_the_end_ || clause.holds(english().guessed));
-        frame.well_again = !imagined && !clause.negates() && clause.holds(english().back_to_now) &&
-                           clause.holds_anywhere(english().well_again);
+        frame.well_again = !imagined && !clause.negates() && frame.of_now && clause.holds_anywhere(english().well_again);
         frame.negates = clause.negates();
         frame.unclear_negation = goes_on && negation_before_;
 
@@ -227,9 +238,10 @@ std::vector<Clause> cut_into_clauses(Words words, const Covered& covered, std::s
 }
 
 std::vector<Frame> frames_of_sentence(const std::vector<Segment>& segments, const std::vector<Covered>& covered,
-                                      const std::vector<Clause>& clauses) {
+                                      const std::vector<Clause>& clauses, bool& fresh_scene) {
     std::vector<ClauseView> views;
-    bool fresh = false;
+    // A story that is set at a moment just past stays there until the caller goes farther back.
+    bool fresh = fresh_scene;
     bool asks_why = false;
     std::size_t question_from = clauses.size();
     for (const Clause& clause : clauses) {
@@ -239,6 +251,7 @@ std::vector<Frame> frames_of_sentence(const std::vector<Segment>& segments, cons
         asks_why = asks_why || opening == ClauseView::Opening::why;
         if (opening == ClauseView::Opening::question) question_from = std::min(question_from, views.size() - 1);
     }
+    fresh_scene = fresh && std::ranges::none_of(views, [](const ClauseView& view) { return view.is_over(); });
     const bool ends_in_question = segments[clauses.back().segment].after == Break::question_mark;
     if (ends_in_question && !asks_why && question_from == clauses.size())
         while (question_from > 0 && clauses[question_from - 1].segment == clauses.back().segment) --question_from;

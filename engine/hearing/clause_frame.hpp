@@ -20,6 +20,7 @@ struct Frame {
     Use use = Use::as_said;
     bool unsure = false;
     bool past = false;              ///< "was", "had", and nothing says that it still is
+    bool of_now = false;            ///< "now", "these days": told against what was before
     bool guessed = false;           ///< "could be", "I am afraid": a guess that it is so
     bool well_again = false;        ///< "it is fine now": what was told in the past tense before is over
     bool negates = false;           ///< a negator stands outside all phrases
@@ -34,8 +35,8 @@ using Covered = std::vector<bool>;
 [[nodiscard]] std::vector<Clause> cut_into_clauses(Words words, const Covered& covered, std::size_t segment);
 
 /// The frames of the clauses of one sentence, in order. All of `segments` up to the last clause's are looked at; `covered` is
-/// by segment.
+/// by segment. `fresh_scene`: the sentence before was told of a moment just past; it becomes that of this one.
 [[nodiscard]] std::vector<Frame> frames_of_sentence(const std::vector<Segment>& segments, const std::vector<Covered>& covered,
-                                                    const std::vector<Clause>& clauses);
+                                                    const std::vector<Clause>& clauses, bool& fresh_scene);
 
 }  // namespace lidlift::hearing

@@ -12,6 +12,8 @@ namespace {
 constexpr std::string_view some_of_it = "some";
 /// Words between the verb and the material: "put in a whole lot of old bread".
 constexpr std::size_t farthest_from_verb = 6;
+/// Words between the material and where it is: "pizza and macaroni that someone had put in".
+constexpr std::size_t farthest_from_place = 6;
 
 bool is_feeding_verb(std::string_view word) {
     static const Sayings verbs(
@@ -19,6 +21,18 @@ bool is_feeding_verb(std::string_view word) {
         "dump|"
         "chucked|chuck|popped|buried");
     return verbs.has(word);
+}
+
+/// "Pizza that someone had put in", "raw chicken in it": words [at, ...) say that what was named just before is in the bed.
+bool is_in_the_bed(Words words, std::size_t at) {
+    static const Sayings there("in it|in there|in bin|in my bin|in our bin|in bed|in tank|in worm bin|in compost");
+    static const Sayings put_in("put in|thrown in|chucked in|tipped in|dropped in|went in|gone in|goes in|got in|ended up in");
+    if (at < words.size() && there.stands_at(words, at)) return true;
+    for (std::size_t i = at; i < words.size() && i <= at + farthest_from_place; ++i) {
+        if (english().negators.has(words[i].text)) return false;
+        if (put_in.stands_at(words, i)) return true;
+    }
+    return false;
 }
 
 }  // namespace
@@ -62,6 +76,7 @@ const FedMaterials::Name* FedMaterials::longest_at(Words words, std::size_t at) 
 std::vector<Match> FedMaterials::matches(Words words) const {
     std::vector<Match> result;
     std::size_t after_verb = farthest_from_verb + 1;
+    std::size_t after_name = words.size();
     for (std::size_t at = 0; at < words.size(); ++at, ++after_verb) {
         // What was thrown out was not fed.
         static const Sayings away("out|away|off");
@@ -69,13 +84,17 @@ std::vector<Match> FedMaterials::matches(Words words) const {
             after_verb = 0;
             continue;
         }
-        const Name* name = after_verb <= farthest_from_verb ? longest_at(words, at) : nullptr;
+        const Name* name = longest_at(words, at);
         if (name == nullptr) continue;
         const std::size_t last = at + name->stems.size();
+        if (after_verb > farthest_from_verb && !is_in_the_bed(words, last)) continue;
+        // "Fruit leftovers" are no leftovers of meals.
+        const bool form_of_the_last = at == after_name;
         // A phrase that says more of the same words counts for more.
-        for (std::size_t i = name->first_meaning; i < name->last_meaning; ++i)
+        for (std::size_t i = name->first_meaning; i < name->last_meaning && !form_of_the_last; ++i)
             result.push_back({at, last, &meanings_[i], 2 * name->stems.size() - 1});
         after_verb = 0;  // a list of materials goes on
+        after_name = last;
         at = last - 1;
     }
     return result;

@@ -25,6 +25,10 @@ constexpr std::string_view rest_days = "rest_days";
 /// From these outdoor temperatures on, in °C, a person speaks of a heatwave or of frost.
 constexpr double heatwave_from = 33;
 constexpr double frost_below = 0.5;
+/// From here on, in °C, a heap is hot as it should be.
+constexpr double hot_heap_from = 55;
+/// Neither a bed nor a heap is hotter, in °C: a figure beyond it without a unit is in °F.
+constexpr double hottest_in_celsius = 95;
 /// Days without anybody there that count as an absence, and without food as a long time.
 constexpr double absence_from = 5;
 constexpr double long_without_food = 13;
@@ -172,7 +176,10 @@ private:
         } else if (!said) {
             return std::nullopt;
         }
-        if (degrees.unit != ' ') ++unit;
+        if (degrees.unit != ' ')
+            ++unit;
+        else if (degrees.value > hottest_in_celsius)
+            degrees.unit = 'F';
         degrees.told = {at, unit, number + (degrees.unit == 'F' ? " °F" : " °C")};
         return degrees;
     }
@@ -198,10 +205,13 @@ private:
         Told told = only->told;
         if (told.first > 0 && (is(told.first - 1, "over") || is(told.first - 1, "above"))) told.value = "above " + told.value;
         if (only->roughly) told.value += ",unsure";
+        const double celsius = only->unit == 'F' ? (only->value - 32) / 1.8 : only->value;
         const bool heap = holds(of_a_heap);
         // No worm bed is ever that hot.
-        const bool only_a_heap = !holds(of_the_bed) && (only->unit == 'F' ? (only->value - 32) / 1.8 : only->value) >= 45;
-        if ((heap || only_a_heap) && holds(highest)) add(heap_peak, told.first, told.last, told.value);
+        const bool only_a_heap = !holds(of_the_bed) && celsius >= 45;
+        // A heap that is hot now has been no hotter as far as is told.
+        const bool of_the_peak = holds(highest) || (heap && celsius >= hot_heap_from);
+        if ((heap || only_a_heap) && of_the_peak) add(heap_peak, told.first, told.last, told.value);
         if (!heap && holds(of_the_bed)) add(bed_temperature, told.first, told.last, told.value);
     }
 

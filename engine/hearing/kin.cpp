@@ -16,7 +16,7 @@ constexpr auto groups = std::to_array<std::string_view>({
     "get|gets|got|getting|gotten",
     "look|looks|looking|looked",
     "feel|feels|felt",
-    "in|inside|within|at",
+    "in|inside|within|at|into",
     "on|onto|upon",
     "of|with|by",
     "have|has|had",

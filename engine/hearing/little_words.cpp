@@ -47,8 +47,9 @@ const LittleWords& english() {
             "recommended|advised|suggested|suggests|in case|so that|hope|hoping|wish|ideally|let us|try to|instead|able to|can "
             "i|"
             "can we|can be|even though if"),
-        .not_imagined = Sayings("could smell|could see|could feel|could tell|could hear|could find|could not|can not|can "
-                                "smell|can see|so that should be|so that is|so that must be|that should be fine"),
+        .not_imagined = Sayings(
+            "could smell|could see|could feel|could tell|could hear|could find|could not|can not|can "
+            "smell|can see|before i could|before we could|so that should be|so that is|so that must be|that should be fine"),
         .guessed = Sayings("could be|may be|might be|must be|must have|could have|wonder|wondering|afraid|worried"),
         .imagined_to_the_end = Sayings("if|whether|wonder|wondering|unless|suppose|imagine|assuming|what would happen|afraid"),
         .question_verbs = Sayings(
@@ -70,7 +71,8 @@ const LittleWords& english() {
             "when i lifted|when i lift|when i looked|when i checked|when i dug|when i went|when we opened|when we looked|"
             "when i got home|when i came|overnight|to find|i opened|we opened|i lifted|we lifted|i found|we found|i noticed|we "
             "noticed|i looked|we looked|i dug|i checked|i discovered|we discovered|i came home|we came home|came back|i "
-            "returned|we returned|i got home|woke up"),
+            "returned|we returned|i got home|woke up|got back|came back|back from|when i|when we|other day|other night|at "
+            "weekend|this weekend|last weekend|monday|tuesday|wednesday|thursday|friday|saturday|sunday|as i|as we"),
         .back_to_now = Sayings("now|this year|today|currently|at moment|these days|this time|at present|nowadays|this week"),
         .well_again =
             Sayings("fine|good|well|better|normal|great|perfect|right|happy|healthy|solved|recovered|thriving|back to normal"),
@@ -147,7 +149,7 @@ const LittleWords& english() {
             "shed|climate|forecast|air|ambient|sun|nights|night|monsoon|region|city|town|season|country|greenhouse|balcony"),
         .makes_another_thing = Sayings("trap|traps|powder|killer|bait|poison|repellent|proof|spray|free|resistant|bag|bags|"
                                        "bucket|net|netting|control|guard|"
-                                       "catcher|plant|welcome|paw|paws|boots"),
+                                       "catcher|plant|welcome|paw|paws|boots|compost|paper|strip|strips"),
         .little = Sayings(
             "a|an|my|our|your|his|her|their|this|that|these|those|any|each|every|another|such|both|all|<few>|<many>|i|it|we|"
             "you|"

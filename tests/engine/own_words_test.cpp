@@ -68,32 +68,42 @@ Halves score(const std::string& file, std::size_t each, std::size_t kept) {
 
 TEST_CASE("the first caller sentences are read", "[phrasebook][sentences]") {
     const auto halves = score("caller_sentences.txt", 3, 2);
-    CHECK(halves.tuned.precision() >= 0.95);
-    CHECK(halves.tuned.recall() >= 0.90);
+    CHECK(halves.tuned.precision() >= 0.97);
+    CHECK(halves.tuned.recall() >= 0.96);
     CHECK(halves.kept_back.precision() >= 0.93);
-    CHECK(halves.kept_back.recall() >= 0.75);
+    CHECK(halves.kept_back.recall() >= 0.80);
 }
 
 TEST_CASE("the second caller sentences are read", "[phrasebook][sentences]") {
     REQUIRE(caller_sentences("caller_sentences_two.txt").size() >= 220);
     const auto halves = score("caller_sentences_two.txt", 2, 1);
-    CHECK(halves.tuned.precision() >= 0.95);
-    CHECK(halves.tuned.recall() >= 0.80);
+    CHECK(halves.tuned.precision() >= 0.96);
+    CHECK(halves.tuned.recall() >= 0.89);
     CHECK(halves.kept_back.precision() >= 0.88);
-    CHECK(halves.kept_back.recall() >= 0.72);
+    CHECK(halves.kept_back.recall() >= 0.76);
 }
 
 TEST_CASE("the third caller sentences are read", "[phrasebook][sentences]") {
     REQUIRE(caller_sentences("caller_sentences_three.txt").size() >= 60);
     const auto halves = score("caller_sentences_three.txt", 2, 1);
-    CHECK(halves.tuned.precision() >= 0.83);
+    CHECK(halves.tuned.precision() >= 0.85);
     CHECK(halves.tuned.recall() >= 0.67);
     CHECK(halves.kept_back.precision() >= 0.85);
     CHECK(halves.kept_back.recall() >= 0.60);
 }
 
+TEST_CASE("the fourth caller sentences are read", "[phrasebook][sentences]") {
+    REQUIRE(caller_sentences("caller_sentences_four.txt").size() >= 80);
+    const auto halves = score("caller_sentences_four.txt", 2, 1);
+    CHECK(halves.tuned.precision() >= 0.92);
+    CHECK(halves.tuned.recall() >= 0.57);
+    CHECK(halves.kept_back.precision() >= 0.60);
+    CHECK(halves.kept_back.recall() >= 0.24);
+}
+
 TEST_CASE("the labels of the caller sentences name signs and answers of the default rules", "[phrasebook][sentences]") {
-    for (const char* file : {"caller_sentences.txt", "caller_sentences_two.txt", "caller_sentences_three.txt"})
+    for (const char* file :
+         {"caller_sentences.txt", "caller_sentences_two.txt", "caller_sentences_three.txt", "caller_sentences_four.txt"})
         for (const Sentence& sentence : caller_sentences(file))
             for (const Expected& expected : sentence.expected)
                 for (const std::string& reading : expected.readings) {
@@ -173,6 +183,57 @@ TEST_CASE("what is said of another bin, or denied after all, is not heard", "[ph
     }
     CHECK(heard("I haven't noticed any smell") == "bad_smell=no");
     CHECK(heard("I've never seen so many maggots") == "maggots_white=many");
+}
+
+TEST_CASE("a story that is set at a moment just past tells of now until it goes farther back", "[phrasebook]") {
+    CHECK(heard("On Sunday I lifted the lid. The bedding was soaking wet. The lid is dripping.") ==
+          "squeeze=stream; condensation=heavy");
+    CHECK(heard("The bedding was soaking wet. The worms are pale.") == "squeeze=stream,unsure; worm_colour=pale");
+    CHECK(heard("On Sunday I lifted the lid. Last year there were ants. The bedding was soaking wet. The worms are pale.") ==
+          "squeeze=stream,unsure; worm_colour=pale");
+    CHECK(heard("the bin froze solid before I could move it") == "bed_temperature=freezing");
+}
+
+TEST_CASE("a plain complaint is heard, and gives way to what says more", "[phrasebook]") {
+    CHECK(heard("the bin smells") == "bad_smell=yes");
+    CHECK(heard("the bin smells of vinegar") == "smell_sour=strong");
+    CHECK(heard("the bin smells lovely") == "bad_smell=no");
+    CHECK(heard("the bin has flies") == "flies_unnamed=yes");
+    CHECK(asked("the bin has flies") == "bin has flies: fruit_flies fungus_gnats house_flies");
+    CHECK(asked("a cloud of tiny flies") == "cloud of tiny flies: fruit_flies fungus_gnats house_flies");
+    CHECK(asked("there are fruit flies all over the lid").empty());
+    CHECK(heard("the worms have gone") == "worm_trend=gone");
+    for (const char* text : {"the worms have gone mad", "the worms have gone to the far end"}) {
+        CAPTURE(text);
+        CHECK(heard(text).find("worm_trend") == std::string::npos);
+    }
+}
+
+TEST_CASE("food that lies in the bed was fed, and in what form does not matter", "[phrasebook]") {
+    CHECK(heard("there is bread in it") == "feed_starch_sugar=some");
+    CHECK(heard("the bread that someone had put in") == "feed_starch_sugar=some");
+    CHECK(heard("I put fruit leftovers in") == "feed_starch_sugar=some");
+    CHECK(heard("I put quicklime on it") == "amendment=caustic_lime");
+    CHECK(heard("there is bread on the table").empty());
+}
+
+TEST_CASE("a heap that is hot now has been as hot as that", "[phrasebook]") {
+    CHECK(heard("the pile reads 160 degrees F") == "heap_peak=160 °F");
+    CHECK(heard("the pile is at 150 degrees") == "heap_peak=150 °F");  // no heap is that hot in degrees Celsius
+    CHECK(heard("the pile reads 30 C").empty());
+}
+
+TEST_CASE("what belongs to somebody or something else is left there", "[phrasebook]") {
+    for (const char* text : {"the neighbours have rats", "a bag of mushroom compost"}) {
+        CAPTURE(text);
+        CHECK(heard(text).empty());
+    }
+    CHECK(heard("the neighbours have complained about the smell") == "complaint=smell");
+    CHECK(heard("two carrier bags of leaves").find("feed_contaminants") == std::string::npos);
+    CHECK(heard("they are black soldier fly larvae") == "bsf_larvae=many");
+    CHECK(heard("rain got into the tank").find("entry_planned") == std::string::npos);
+    CHECK(heard("Ravi got into the tank") == "entry_planned=yes");
+    CHECK(heard("these horrible slugs") == "slugs_snails=yes");
 }
 
 TEST_CASE("a time that leads in a trouble tells when it began", "[phrasebook]") {
