@@ -144,13 +144,16 @@ TEST_CASE("ranges agree with the numbers in them", "[condition][range]") {
         for (const Range& b : ranges) {
             bool all = true;
             bool some = false;
+            bool shared = true;
             for (const double x : {0.0, 1.0, 2.0, 3.0, 4.0}) {
                 if (holds(b, x) && !holds(a, x)) all = false;
                 if (holds(b, x) && holds(a, x)) some = true;
+                if (holds(a.shared_with(b), x) != (holds(b, x) && holds(a, x))) shared = false;
             }
             CAPTURE(a.low, a.high, a.low_included, a.high_included, b.low, b.high, b.low_included, b.high_included);
             CHECK(a.contains(b) == all);
             CHECK(a.meets(b) == some);
+            CHECK(shared);
         }
     }
 }

@@ -306,6 +306,38 @@ TEST_CASE("what must not be done is not due", "[due]") {
     CHECK(due_when({"stage=resting", "bed_temperature=55 °C", "smell_smoke=yes"}).empty());
 }
 
+TEST_CASE("a bed with worms in it is not harvested, whatever day its harvest would be due", "[due]") {
+    BayState fed_no_more = bed(120);
+    fed_no_more.harvest_from = today - std::chrono::days(2);
+    const TankRecord record = record_with({});
+    CHECK_FALSE(any_holds(lines(record, {fed_no_more, empty_bay}), "harvest it"));
+    fed_no_more.stage = BayStage::harvest_due;
+    CHECK(any_holds(lines(record, {fed_no_more, empty_bay}), "harvest it"));
+}
+
+TEST_CASE("what the advice leaves out because it clashes is not due; what merely waits is", "[due]") {
+    const RuleBase& base = default_base();
+    const Ranker ranker(base);
+    const TankRecord record = record_with({"{on: 2026-06-01, bay: left, added: {kitchen waste: 90 kg}}"});
+    Diagnosis diagnosis = diagnose(ranker, told_in(base, {"stage=resting", "bed_temperature=55 °C", "smell_smoke=no"}));
+    const auto due = [&] {
+        const Diagnosis* const diagnoses[] = {&diagnosis, nullptr};
+        return due_work(record, TankState{today, {rested(BayStage::resting, 14, 55), empty_bay}}, base, diagnoses);
+    };
+    const auto turning = [](const std::vector<DueWork>& all) {
+        return std::ranges::find_if(all, [](const DueWork& one) { return one.say.starts_with("turn it"); });
+    };
+    const auto before = due();
+    REQUIRE(turning(before) != before.end());
+    REQUIRE(turning(before)->step);
+    using Why = LeftOutStep::Why;
+    for (const auto why : {Why::clash, Why::opposite, Why::never_when, Why::less_urgent, Why::not_sure_enough}) {
+        diagnosis.advice.left_out = {{*turning(before)->step, why, "because"}};
+        const auto all = due();
+        CHECK((turning(all) != all.end()) == (why == Why::less_urgent || why == Why::not_sure_enough));
+    }
+}
+
 TEST_CASE("the shipped rules have every step that due work knows", "[due]") {
     std::vector<std::string_view> ids(routine::steps_to_do.begin(), routine::steps_to_do.end());
     for (const auto& routine : {routine::turned(), routine::sump_emptied(), routine::left_hungry()})

@@ -387,4 +387,23 @@ TEST_CASE("what has nitrogen and no carbon that counts leaves the carbon to nitr
     CHECK(both.nitrogen_kg->typical > alone.nitrogen_kg->typical);  // it is there all the same
 }
 
+TEST_CASE("a spoonful has a density and gaps of its own like a cartload", "[mixture]") {
+    const Ingredient straw{"straw", {8, 12, 15}, {}, {}, Estimate{50, 80, 120}};
+    const Ingredient mud{"mud", {85, 90, 95}, {}, {}, Estimate{900, 1000, 1100}};
+    for (const double kg : {0.01, 1.0, 1000.0}) {
+        const Portion parts[] = {{straw, Estimate::exactly(kg), {}}, {mud, Estimate::exactly(kg), {}}};
+        const Mixture mixture = mix(parts);
+        REQUIRE(mixture.density);
+        // 1 kg is 12.5 L and 1 L: 2 kg in 13.5 L.
+        CHECK(mixture.density->typical == near(2000 / 13.5, 1e-6));
+        CHECK(mixture.air_space == air_space_of(mixture.density->typical, mixture.moisture.typical));
+        CHECK(mixture.air_space_least == air_space_of(mixture.density->high, mixture.moisture.typical));
+    }
+    // Mud alone has no gaps to speak of, and straw alone nothing else.
+    const Portion wet{mud, Estimate::exactly(1), {}};
+    const Portion dry{straw, Estimate::exactly(1), {}};
+    CHECK(mix({&wet, 1}).air_space == AirSpace::low);
+    CHECK(mix({&dry, 1}).air_space != AirSpace::low);
+}
+
 }  // namespace engine_mixture_test

@@ -287,4 +287,25 @@ TEST_CASE("what would tell less than a two-hundredth of a bit is not asked", "[n
     for (const Question& question : questions(base, {"smell=yes", "splits=yes"})) CHECK(question.bits >= 0.005);
 }
 
+TEST_CASE("whether a second cause of the same remedy is there as well is no question about what to do", "[next_question]") {
+    const auto bits = [](const std::string& steps_of_y) {
+        const RuleBase base =
+            Rules()
+                .sign("smell", "seen anyway: almost never")
+                .sign("of_y", "seen anyway: sometimes")
+                .step("one")
+                .step("two")
+                .cause("x", "must be when: smell, signs: [{when: smell, seen: usually}], steps: [one]")
+                .cause("y", "signs: [{when: smell, seen: usually}, {when: of_y, seen: almost always}], steps: " + steps_of_y)
+                .base();
+        const Ranker ranker(base);
+        const Told told = told_in(base, {"smell=yes"});
+        for (const Question& question : next_questions(ranker, told, ranker.rank(told.facts), all, Aim::remedies))
+            if (id_of(base.signs, question.sign) == "of_y") return question.bits;
+        return 0.0;
+    };
+    CHECK(bits("[two]") > 0.05);
+    CHECK(bits("[one]") == 0);
+}
+
 }  // namespace engine_next_question_test

@@ -364,4 +364,29 @@ TEST_CASE("the largest set is what the rule base says", "[ranking]") {
     }
 }
 
+TEST_CASE("in brief the causes come in the same order, and those that stand together are named", "[ranking]") {
+    const RuleBase free = Rules()
+                              .sign("s", "seen anyway: almost never")
+                              .sign("t", "seen anyway: almost never")
+                              .sign("u", "seen anyway: almost never")
+                              .cause("less_common", "how common: common, signs: [{when: s, seen: usually}]")
+                              .cause("common", "how common: very common, signs: [{when: t, seen: usually}]")
+                              .cause("other", "how common: occasional, signs: [{when: u, seen: usually}]")
+                              .base();
+    for (const std::vector<std::string>& words :
+         std::vector<std::vector<std::string>>{{}, {"t=yes"}, {"s=yes", "t=yes"}, {"s=yes", "t=no"}}) {
+        const Facts facts = facts_in(free, words);
+        const Ranking brief = Ranker(free).rank_in_brief(facts);
+        const Ranking whole = Ranker(free).rank(facts);
+        REQUIRE(brief.causes.size() == whole.causes.size());
+        for (std::size_t i = 0; i < whole.causes.size(); ++i) {
+            CHECK(brief.causes[i].cause == whole.causes[i].cause);
+            if (i > 0) CHECK(brief.causes[i - 1].chance >= brief.causes[i].chance);
+        }
+        CHECK(brief.together == whole.together);
+    }
+    CHECK(Ranker(free).rank_in_brief(facts_in(free, {"s=yes", "t=yes"})).together.size() == 2);
+    CHECK(Ranker(free).rank_in_brief(facts_in(free, {"s=yes"})).together.empty());
+}
+
 }  // namespace engine_ranking_test

@@ -172,6 +172,13 @@ TEST_CASE("the last feeds against what was usual", "[tank][facts]") {
     Tank thick = fed({{"peelings", 6}}, 79);
     thick.added(97, "left", {{"peelings", 400}});  // 670 to 1000 L on 2.8 m2
     CHECK(facts(thick, 99).at("feed_lately").value == "big_load_at_once");
+    // As thick, but of leaves; and of both, where most of it is leaves.
+    for (const Tank::Masses& bedding : std::vector<Tank::Masses>{{{"leaves", 80}}, {{"leaves", 80}, {"peelings", 6}}}) {
+        Tank mulched = fed({{"peelings", 6}}, 79);
+        mulched.added(97, "left", bedding);
+        const auto said = facts(mulched, 99);
+        CHECK((!said.contains("feed_lately") || said.at("feed_lately").value != "big_load_at_once"));
+    }
 }
 
 TEST_CASE("dung, dust and dry material", "[tank][facts]") {

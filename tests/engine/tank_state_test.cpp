@@ -1,6 +1,7 @@
 // What a record comes to, over records written by hand and reckoned by hand.
 #include "engine/tank_state.hpp"
 
+#include "engine/tank/moisture.hpp"
 #include "engine/tank/rotting.hpp"
 #include "engine/tank/stage.hpp"
 #include "engine/tank/turns.hpp"
@@ -374,6 +375,24 @@ TEST_CASE("a slurry is told as so much water to fresh dung", "[tank]") {
     Tank filling;
     filling.added(40, "left", {{"peelings", 200}}).sprinkled(40, "left", {{"dung", 2}, {"water", 20}});
     CHECK_FALSE(filling.on(42, "left").slurry_water);
+    // Also where the worms went in a few days later; what comes after them is a slurry.
+    Tank begun;
+    begun.added(40, "left", {{"peelings", 200}}).sprinkled(40, "left", {{"dung", 2}, {"water", 20}}).worms_in(42, "left", 4);
+    CHECK_FALSE(begun.on(45, "left").slurry_water);
+    begun.added(44, "left", {{"peelings", 5}}).sprinkled(44, "left", {{"dung", 2}, {"water", 10}});
+    CHECK(begun.on(45, "left").slurry_water->value.typical == near(5, 1e-9));
+}
+
+TEST_CASE("each answer of the squeeze is a range of its own, wetter than the one before, and no other word is any", "[tank]") {
+    double before = 0;
+    for (const char* answer : {"dry_crumbles", "holds_no_drop", "few_drops", "stream"}) {
+        const auto wet = tank::moisture_by_squeeze(answer);
+        REQUIRE(wet);
+        CHECK((wet->low < wet->typical && wet->typical < wet->high));
+        CHECK(wet->low > before);
+        before = wet->low;
+    }
+    CHECK_FALSE(tank::moisture_by_squeeze("soaked"));
 }
 
 TEST_CASE("several samples of one day give the range between them, and only the last day counts", "[tank]") {
