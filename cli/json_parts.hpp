@@ -2,7 +2,9 @@
 #pragma once
 
 #include "engine/catalogue.hpp"
+#include "engine/estimate.hpp"
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -18,6 +20,15 @@ template <class Json, class T>
 template <class Json>
 [[nodiscard]] Json text_or_null(const std::string& text) {
     return text.empty() ? Json(nullptr) : Json(text);
+}
+
+template <class Json>
+[[nodiscard]] Json bounds(const Estimate& estimate) {
+    return {{"low", estimate.low}, {"typical", estimate.typical}, {"high", estimate.high}};
+}
+template <class Json>
+[[nodiscard]] Json bounds(const std::optional<Estimate>& estimate) {
+    return estimate ? bounds<Json>(*estimate) : Json(nullptr);
 }
 
 /// Indented, in ASCII; `indent` -1: on one line.

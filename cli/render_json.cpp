@@ -113,20 +113,15 @@ Json cautions(const RuleBase& base, const Advice& advice) {
     return list;
 }
 
-Json range(const std::optional<Estimate>& value) {
-    if (!value) return nullptr;
-    return {{"low", value->low}, {"typical", value->typical}, {"high", value->high}};
-}
-
 Json measured(const RuleBase& base, const StepAmount& amount) {
     const char* const own_words[] = {"", "water", "feed", "worms"};
     const bool material = amount.stuff.kind == Stuff::Kind::material;
     return {{"material", material ? base.materials[amount.stuff.material].id : own_words[static_cast<int>(amount.stuff.kind)]},
             {"name", amount.name},
             {"what_for", amount.what_for},
-            {"kg", amount.kg_known ? range(amount.kg) : Json(nullptr)},
-            {"litres", range(amount.litres)},
-            {"buckets", range(amount.buckets)},
+            {"kg", amount.kg_known ? bounds<Json>(amount.kg) : Json(nullptr)},
+            {"litres", bounds<Json>(amount.litres)},
+            {"buckets", bounds<Json>(amount.buckets)},
             {"bucket_litres", amount.buckets ? Json(amount.bucket_litres) : Json(nullptr)},
             {"a_day", amount.a_day},
             {"portions", amount.portions},
@@ -182,24 +177,25 @@ Json day(const std::optional<Day>& value) { return value ? Json(to_text(*value))
 
 Json stated(const std::optional<Stated>& value) {
     if (!value) return nullptr;
-    Json json = range(value->value);
+    Json json = bounds<Json>(value->value);
     json["how"] = value->how;
     return json;
 }
 
 Json mixture(const std::optional<Mixture>& value) {
     if (!value) return nullptr;
-    return {{"kg", range(value->kg)},
-            {"moisture", range(value->moisture)},
-            {"carbon_to_nitrogen", range(value->carbon_to_nitrogen)},
-            {"litres", range(value->litres)},
-            {"density", range(value->density)}};
+    return {{"kg", bounds<Json>(value->kg)},
+            {"moisture", bounds<Json>(value->moisture)},
+            {"carbon_to_nitrogen", bounds<Json>(value->carbon_to_nitrogen)},
+            {"litres", bounds<Json>(value->litres)},
+            {"density", bounds<Json>(value->density)}};
 }
 
 Json feed_shares(const RuleBase& base, const BayState& bay) {
     Json list = Json::array();
     for (const FeedShare& share : bay.feed_shares)
-        list.push_back({{"sign", base.signs[share.sign].id}, {"kg", range(share.kg)}, {"percent", range(share.percent)}});
+        list.push_back(
+            {{"sign", base.signs[share.sign].id}, {"kg", bounds<Json>(share.kg)}, {"percent", bounds<Json>(share.percent)}});
     return list;
 }
 
@@ -220,7 +216,7 @@ Json tank(const RuleBase& base, const TankSeen& tank) {
             {"moisture", stated(bay.moisture)},
             {"density", stated(bay.density)},
             {"as_filled", mixture(bay.as_filled)},
-            {"shrinks_to", range(bay.shrinks_to)},
+            {"shrinks_to", bounds<Json>(bay.shrinks_to)},
             {"days_since_filling", number(bay.days_since_filling)},
             {"days_since_feed", number(bay.days_since_feed)},
             {"days_since_worms", number(bay.days_since_worms)},

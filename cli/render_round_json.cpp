@@ -11,13 +11,9 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
-Json range(const Estimate& estimate) { return {{"low", estimate.low}, {"typical", estimate.typical}, {"high", estimate.high}}; }
-
-Json range(const std::optional<Estimate>& estimate) { return estimate ? range(*estimate) : Json(nullptr); }
-
 Json figure(const std::optional<Stated>& stated) {
     if (!stated) return nullptr;
-    Json result = range(stated->value);
+    Json result = bounds<Json>(stated->value);
     result["how"] = stated->how;
     return result;
 }
@@ -110,15 +106,15 @@ Json cautions(const RuleBase& base, const Round& round) {
 Json capacity(const Capacity& sum) {
     return {{"load", to_word(sum.load)},
             {"in_short", in_short(sum)},
-            {"given_kg_per_day", range(sum.given)},
+            {"given_kg_per_day", bounds<Json>(sum.given)},
             {"over_days", sum.over_days},
             {"stated_kg_per_day", or_null(sum.stated)},
-            {"can_take_kg_per_day", range(sum.can_take)},
+            {"can_take_kg_per_day", bounds<Json>(sum.can_take)},
             {"floor_m2", sum.floor},
-            {"working_floor_m2", range(sum.working_floor)},
-            {"by_floor_kg_per_day", range(sum.by_floor)},
-            {"worms_kg", range(sum.worms)},
-            {"by_worms_kg_per_day", range(sum.by_worms)},
+            {"working_floor_m2", bounds<Json>(sum.working_floor)},
+            {"by_floor_kg_per_day", bounds<Json>(sum.by_floor)},
+            {"worms_kg", bounds<Json>(sum.worms)},
+            {"by_worms_kg_per_day", bounds<Json>(sum.by_worms)},
             {"rests_first", sum.rests_first},
             {"bays_without_floor", sum.without_floor},
             {"how", in_full(sum)}};

@@ -12,10 +12,11 @@
 namespace lidlift::hearing {
 namespace {
 
-constexpr std::size_t most_skipped = 2;          ///< strengthening words within one phrase
-constexpr std::size_t most_between = 3;          ///< small words within one phrase said in other words
-constexpr std::size_t shortest_correctable = 5;  ///< letters
-constexpr std::size_t shortest_alone = 8;        ///< letters: a misspelt word that is a phrase by itself
+constexpr std::size_t most_skipped = 2;           ///< strengthening words within one phrase
+constexpr std::size_t most_between = 3;           ///< small words within one phrase said in other words
+constexpr std::size_t least_around_stranger = 3;  ///< words of a phrase within which one word may stand that it does not have
+constexpr std::size_t shortest_correctable = 5;   ///< letters
+constexpr std::size_t shortest_alone = 8;         ///< letters: a misspelt word that is a phrase by itself
 
 std::uint64_t key(Handle<Sign> sign, std::size_t answer) { return std::uint64_t{sign.index} << 32 | answer; }
 
@@ -24,6 +25,22 @@ std::unordered_set<std::string> content_words(const std::vector<Word>& words) {
     for (const Word& word : words)
         if (!english().negators.has(word.text) && word.text != "of" && word.text != "do") result.insert(word.text);
     return result;
+}
+
+/// A word that a caller may put into a phrase without turning what it says: "covered in water drops" for "covered in drops".
+bool may_be_stranger(const Word& word) {
+    return !english().negators.has(word.text) && !joins(word.text) && !word.means_worms && word.kin != "worms" &&
+           word.text != many_of && word.text != few_of && word.text.find_first_of("0123456789") == std::string::npos;
+}
+
+/// A word that says something of its own is no stranger within another phrase: "since the storm last night" tells of the storm.
+void leave_strangers_what_they_say(std::vector<Match>& matches) {
+    const std::vector<Match> all = matches;
+    std::erase_if(matches, [&](const Match& match) {
+        return match.stranger && std::ranges::any_of(all, [&](const Match& other) {
+                   return !other.stranger && other.first <= *match.stranger && *match.stranger < other.last;
+               });
+    });
 }
 
 }  // namespace
@@ -150,6 +167,7 @@ struct PhraseIndex::Walk {
     std::size_t said = 0;     ///< words of the phrase
     std::size_t skipped = 0;
     std::size_t corrected_letters = 0;  ///< length of the corrected word, if any
+    std::optional<std::size_t> stranger = {};
 };
 
 /// The words before `at` have led to `node`, the last of them as a word of the phrase.
@@ -157,14 +175,16 @@ void PhraseIndex::arrive(const Tree& tree, Words words, std::size_t at, std::uin
     const Node& here = tree.nodes[node];
     const bool one_corrected_word = state.corrected_letters > 0 && at - state.first == 1;
     const bool too_short_to_correct = one_corrected_word && state.corrected_letters < shortest_alone;
-    const std::size_t weight = 2 * ++state.said + (&tree == &written_ ? 1 : 0);
-    if (here.meaning && !here.ambiguous && !too_short_to_correct) {
+    const std::size_t weight = 2 * ++state.said + (&tree == &written_ ? 1 : 0) - (state.stranger ? 1 : 0);
+    const bool too_short_for_stranger = state.stranger && state.said < least_around_stranger;
+    if (here.meaning && !here.ambiguous && !too_short_to_correct && !too_short_for_stranger) {
+        const Match match{state.first, at, &*here.meaning, weight, state.stranger};
         const auto same =
             std::ranges::find(state.best, here.meaning->sign, [](const Match& match) { return match.meaning->sign; });
         if (same == state.best.end())
-            state.best.push_back({state.first, at, &*here.meaning, weight});
+            state.best.push_back(match);
         else if (weight > same->weight)
-            *same = {state.first, at, &*here.meaning, weight};
+            *same = match;
     }
     if (&tree == &written_)
         walk(words, at, node, state);
@@ -214,6 +234,10 @@ void PhraseIndex::walk_kin(Words words, std::size_t at, std::uint32_t node, Walk
         ++state.skipped;
         walk_kin(words, at + 1, node, state);
         --state.skipped;
+    } else if (node != 0 && !state.stranger && may_be_stranger(word)) {
+        state.stranger = at;
+        walk_kin(words, at + 1, node, state);
+        state.stranger.reset();
     }
 }
 
@@ -225,6 +249,7 @@ std::vector<Match> PhraseIndex::matches(Words words) const {
         walk_kin(words, first, 0, state);
         std::ranges::move(state.best, std::back_inserter(result));
     }
+    leave_strangers_what_they_say(result);
     return result;
 }
 

@@ -33,6 +33,7 @@ struct Match {
     const Meaning* meaning = nullptr;
     /// How much of the phrase was said, in half words: as it was written counts for more than in other words.
     std::size_t weight = 0;
+    std::optional<std::size_t> stranger = {};  ///< a word within it that the phrase does not have
     [[nodiscard]] std::size_t length() const { return last - first; }
 };
 
@@ -44,7 +45,8 @@ public:
     explicit PhraseIndex(const RuleBase& rule_base);
 
     /// The longest phrase of each sign that begins at each word: as it was written, words that only strengthen ("really") left
-    /// out of account between its words; or in other words of the same kin, with small words more or fewer.
+    /// out of account between its words; or in other words of the same kin, with small words more or fewer and,
+    /// in a phrase of three words or more, one other word that says nothing of its own.
     [[nodiscard]] std::vector<Match> matches(Words words) const;
     /// The meaning of exactly this phrase.
     [[nodiscard]] const Meaning* find(const std::string& levelled_phrase) const;

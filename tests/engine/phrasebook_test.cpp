@@ -3,6 +3,7 @@
 #include "engine/hearing/phrase_index.hpp"
 #include "rules/default_rules.hpp"
 #include "tests/catch.hpp"
+#include "tests/engine/short_rules.hpp"
 
 #include <algorithm>
 #include <string>
@@ -219,6 +220,26 @@ TEST_CASE("one slip in a long word is forgiven, a short word is not guessed", "[
     CHECK(heard("antz").empty());
     CHECK(heard("the worms are doing great").empty());
     CHECK(heard("worms are lying there, drying, laying, living").empty());
+}
+
+TEST_CASE("one more word within a phrase of three is forgiven, unless it says something of its own", "[phrasebook]") {
+    const RuleBase base = test::Rules()
+                              .sign("dew", "answers: {yes: {means: dew, heard as: [lid covered in drops]}}")
+                              .sign("storm", "answers: {yes: {means: a storm, heard as: [thunderstorm]}}")
+                              .base();
+    const Phrasebook book(base);
+    const auto signs = [&](std::string_view text) {
+        std::string result;
+        for (const Reading& reading : book.read(text).readings)
+            result += (result.empty() ? "" : " ") + base.signs[reading.sign].id;
+        return result;
+    };
+    CHECK(signs("the lid is covered in drops") == "dew");
+    CHECK(signs("the lid is covered in water drops") == "dew");
+    CHECK(signs("the lid is covered in big water drops").empty());
+    CHECK(signs("the lid is covered in no drops").empty());
+    CHECK(signs("the lid is covered in 3 drops").empty());
+    CHECK(signs("the lid is covered in thunderstorm drops") == "storm");
 }
 
 TEST_CASE("words are shown as they were typed", "[phrasebook]") {
