@@ -21,7 +21,7 @@ public:
         if (tells_a_beginning(sign_) && !tells_when_it_began()) return false;
         const std::string& topic = sign_.topic;
         if (topic == "worms") return is_about_worms() && (names_worms() || subject_is_known(english().worm_words));
-        if (topic == "people") return subject_is_known(english().person_words) || (!one_word() && !is_done_by_no_person());
+        if (topic == "people") return !is_done_by_no_person() && (!one_word() || subject_is_known(english().person_words));
         if (topic == "heat") return !stands_around(english().weather_words) && subject_is_known(english().bed_words);
         // What smoulders smoulders, whatever it is.
         if (emergency) return true;
@@ -68,10 +68,14 @@ private:
     /// "Rain got into the tank"; a name or a trade that is not known is somebody.
     [[nodiscard]] bool is_done_by_no_person() const {
         static const Sayings things(
-            "rain|rainwater|water|snow|wind|air|light|sun|sunlight|soil|mud|roots|heat|cold|frost|liquid");
+            "rain|rainwater|water|snow|wind|air|light|sun|sunlight|soil|mud|roots|heat|cold|frost|liquid|scraps|waste|food|"
+            "peel|"
+            "peels|peelings|leaves|paper|cardboard|rat|rats|mouse|mice|flies|fly|ants|cockroaches|maggots|roof|lid|wall|walls|"
+            "cover");
         const auto before = neighbour_before();
-        return before && (things.has(word(*before)) || english().others_that_they_may_be.has(word(*before)) ||
-                          english().worm_words.has(word(*before)) || scene_.words[*before].means_worms);
+        return before && (things.has(word(*before)) || english().bed_words.has(word(*before)) ||
+                          english().others_that_they_may_be.has(word(*before)) || english().worm_words.has(word(*before)) ||
+                          scene_.words[*before].means_worms);
     }
 
     /// "I put quicklime on it"
@@ -110,8 +114,11 @@ private:
             "when|whenever|again|now|all|in|from|at|since|every|after|near|too|there|here|inside|if|while|today|this|last|on|"
             "by|"
             "around|so");
-        return sign_.topic == "smell" && has_after() && match_.length() == 2 && word(match_.last - 1) == "smell" &&
-               free(match_.last) && !goes_on_with_time_or_place.has(word(match_.last)) &&
+        // "A burning smell coming up" is a smell, and does not smell.
+        const bool does_smell =
+            match_.length() == 2 && word(match_.last - 1) == "smell" && english().bed_words.has(word(match_.first));
+        return sign_.topic == "smell" && has_after() && does_smell && free(match_.last) &&
+               !goes_on_with_time_or_place.has(word(match_.last)) &&
                !english().clause_openers.stands_at(scene_.words, match_.last);
     }
 
