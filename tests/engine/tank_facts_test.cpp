@@ -172,6 +172,11 @@ TEST_CASE("the last feeds against what was usual", "[tank][facts]") {
     Tank thick = fed({{"peelings", 6}}, 79);
     thick.added(97, "left", {{"peelings", 400}});  // 670 to 1000 L on 2.8 m2
     CHECK(facts(thick, 99).at("feed_lately").value == "big_load_at_once");
+    // Where there is nothing to compare with, by its thickness.
+    Tank first;
+    first.added(1, "left", {{"peelings", 200}}).worms_in(40, "left", 5).added(97, "left", {{"peelings", 200}});
+    CHECK(facts(first, 99).at("feed_lately").value == "big_load_at_once");
+    CHECK(has(facts(first, 99).at("feed_lately").from, "a layer of "));
     // As thick, but of leaves; and of both, where most of it is leaves.
     for (const Tank::Masses& bedding : std::vector<Tank::Masses>{{{"leaves", 80}}, {{"leaves", 80}, {"peelings", 6}}}) {
         Tank mulched = fed({{"peelings", 6}}, 79);
