@@ -165,8 +165,8 @@ TEST_CASE("what a question takes for granted is there", "[phrasebook]") {
     CHECK(heard("How do I get rid of the ants in my bin?") == "ants=trail");
     CHECK(heard("I can't get rid of these fruit flies") == "fruit_flies=swarm");
     CHECK(heard("we have a problem with fruit flies") == "fruit_flies=swarm");
-    for (const char* text :
-         {"no problem with flies", "How do I keep ants out?", "I got rid of the ants", "any problems with rats?"}) {
+    CHECK(heard("no problem with flies") == "flies_unnamed=no");
+    for (const char* text : {"How do I keep ants out?", "I got rid of the ants", "any problems with rats?"}) {
         CAPTURE(text);
         CHECK(heard(text).empty());
     }
