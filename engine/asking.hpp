@@ -30,9 +30,7 @@ struct AskingLimits {
     /// So many questions are enough where no answer points to anything that needs mending: all looks well, or the caller does
     /// not know and does better to look and call again.
     std::size_t most_general_questions = 5;
-    /// What asking, taking in and answering cost by themselves, beside the looking. With less, easy questions that tell little
-    /// came before better ones, and the same calls took as long with fewer hits (tests/bench).
-    double minutes_to_ask = 3;
+    double minutes_to_ask = lidlift::minutes_to_ask;
     double near_enough = 0.9;       ///< a question of the same topic is preferred from this share of the best one's value
     double possible_answer = 0.02;  ///< an answer less likely than this is not reckoned with
 };

@@ -23,8 +23,6 @@ constexpr double least_chance = 0.02;
 constexpr double likely_enough_to_matter = 0.05;
 /// A sign that fewer causes hang on than this share of what hangs on the first one is no general question.
 constexpr double general_share = 0.1;
-/// What a general question costs by itself, beside the looking (as AskingLimits::minutes_to_ask).
-constexpr double minutes_to_ask = 3;
 
 /// What a cause asks for that is not to wait: its steps for now and for this week, and the cautions to be read. Cautions are
 /// numbered after the steps.

@@ -27,6 +27,10 @@ struct Question {
 /// for a day 20.
 [[nodiscard]] double minutes(Effort effort);
 
+/// What asking, taking in and answering cost by themselves, beside the looking. With less, easy questions that tell little came
+/// before better ones, and the same calls took as long with fewer hits (tests/bench).
+inline constexpr double minutes_to_ask = 3;
+
 /// Both ask for the same steps now and this week, and for the same cautions; which of the two it is changes nothing soon.
 [[nodiscard]] bool same_remedy(const Cause& a, const Cause& b, const RuleBase& rule_base);
 

@@ -3,7 +3,6 @@
 #include "engine/findings_in_play.hpp"
 
 #include <algorithm>
-#include <bit>
 #include <cmath>
 #include <limits>
 #include <utility>

@@ -71,9 +71,10 @@ private:
             "rain|rainwater|water|snow|wind|air|light|sun|sunlight|soil|mud|roots|heat|cold|frost|liquid|scraps|waste|food|"
             "peel|"
             "peels|peelings|leaves|paper|cardboard|rat|rats|mouse|mice|flies|fly|ants|cockroaches|maggots|roof|lid|wall|walls|"
-            "cover");
+            "cover|bed|beds|bedding|compost|stack|windrow");
+        // "My other half collapsed": only what is surely a thing is no person.
         const auto before = neighbour_before();
-        return before && (things.has(word(*before)) || english().bed_words.has(word(*before)) ||
+        return before && (things.has(word(*before)) || english().containers.has(word(*before)) ||
                           english().others_that_they_may_be.has(word(*before)) || english().worm_words.has(word(*before)) ||
                           scene_.words[*before].means_worms);
     }

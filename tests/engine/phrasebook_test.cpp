@@ -145,6 +145,19 @@ TEST_CASE("other dangers are heard in plain words", "[phrasebook]") {
     CHECK(heard("the bottom smells of rotten eggs") == "smell_rotten=strong");
     CHECK(heard("it smells sharply of ammonia") == "smell_ammonia=strong");
     CHECK(heard("stinging eyes") == "smell_ammonia=strong");
+    for (const char* text :
+         {"my husband collapsed by the tank", "my other half has collapsed", "somebody collapsed in the pit"}) {
+        CAPTURE(text);
+        CHECK(heard(text).find("person_symptom=collapsed") != std::string::npos);
+    }
+    for (const char* text :
+         {"my heap has collapsed", "the bed collapsed", "rats get into the tank", "the scraps go in the tank"}) {
+        CAPTURE(text);
+        CHECK(heard(text).find("person_symptom") == std::string::npos);
+        CHECK(heard(text).find("entry_planned") == std::string::npos);
+    }
+    CHECK(heard("he went down into the sump and he isn't answering").find("entry_planned=yes") != std::string::npos);
+    CHECK(heard("there is a burning smell coming from the bottom").find("smell_smoke=yes") != std::string::npos);
 }
 
 TEST_CASE("heaps, piles and trays are spoken of as beds are", "[phrasebook]") {
