@@ -1,6 +1,7 @@
 #include "engine/findings_in_play.hpp"
 
 #include "engine/contains.hpp"
+#include "engine/same_observation.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -9,26 +10,6 @@ namespace lidlift {
 namespace {
 
 constexpr std::uint32_t no_group = static_cast<std::uint32_t>(-1);
-
-/// Of one same-observation group.
-class Ratios {
-public:
-    void take(double ratio) {
-        product_ *= ratio;
-        most_ = std::max(most_, ratio);
-        least_ = std::min(least_, ratio);
-    }
-    /// The strongest for and against in full, the others by `share`.
-    [[nodiscard]] double together(double share) const {
-        if (most_ * least_ == product_) return product_;
-        return std::exp(share * std::log(product_) + (1 - share) * std::log(most_ * least_));
-    }
-
-private:
-    double product_ = 1;
-    double most_ = 1;
-    double least_ = 1;
-};
 
 }  // namespace
 
@@ -86,7 +67,7 @@ void FindingsInPlay::find_matters() {
 
 /// What a group multiplies the odds by, with one further cause of these ties.
 double FindingsInPlay::factor_with(const Group& group, std::span<const Tie> ties) const {
-    Ratios ratios;
+    SameObservation ratios;
     for (const auto finding : group.findings) {
         const auto tie = std::ranges::find(ties, finding, &Tie::finding);
         ratios.take(tie == ties.end() ? findings_[finding].ratio() : findings_[finding].ratio_with(tie->links));

@@ -1,6 +1,7 @@
 #include "engine/looking_ahead.hpp"
 
 #include "engine/contains.hpp"
+#include "engine/same_observation.hpp"
 
 #include <algorithm>
 #include <array>
@@ -148,26 +149,18 @@ void LookingAhead::multiply(const Finding& finding, bool comes, std::vector<doub
     for (const std::uint32_t s : feature.speaks_of) gains[s] *= by_row[feature.row[s]];
 }
 
-/// By set, of one same-observation group: the strongest for and the strongest against in full, the others in part (as in
-/// weighing).
+/// By set, of one same-observation group.
 std::vector<double> LookingAhead::of_group(std::span<const Finding> findings) {
-    std::vector<double> most(sets_.size(), 1);
-    std::vector<double> least(sets_.size(), 1);
-    std::vector<double> product(sets_.size(), 1);
+    std::vector<SameObservation> of_sets(sets_.size());
     for (const Finding& finding : findings) {
         const std::vector<double> by_row = ratios(finding);
         const Shown& feature = shown(finding.feature);
-        for (const std::uint32_t s : feature.speaks_of) {
-            const double ratio = by_row[feature.row[s]];
-            most[s] = std::max(most[s], ratio);
-            least[s] = std::min(least[s], ratio);
-            product[s] *= ratio;
-        }
+        for (const std::uint32_t s : feature.speaks_of) of_sets[s].take(by_row[feature.row[s]]);
     }
-    const double share = ranker_.model().same_observation_counts;
-    for (std::size_t s = 0; s < sets_.size(); ++s)
-        if (most[s] != 1 || least[s] != 1) product[s] = std::pow(product[s], share) * std::pow(most[s] * least[s], 1 - share);
-    return product;
+    std::vector<double> result;
+    result.reserve(of_sets.size());
+    for (const SameObservation& of_set : of_sets) result.push_back(of_set.together(ranker_.model().same_observation_counts));
+    return result;
 }
 
 void LookingAhead::multiply_group(int group, std::span<const std::uint32_t> features, std::span<const Finding> after,
