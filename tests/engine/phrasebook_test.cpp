@@ -1,8 +1,8 @@
 #include "engine/phrasebook.hpp"
 
 #include "engine/hearing/phrase_index.hpp"
-#include "rules/default_rules.hpp"
 #include "tests/catch.hpp"
+#include "tests/engine/default_phrasebook.hpp"
 #include "tests/engine/short_rules.hpp"
 
 #include <algorithm>
@@ -12,26 +12,9 @@
 namespace engine_phrasebook_test {
 
 using namespace lidlift;
+using namespace lidlift::test;
 
 namespace {
-
-const RuleBase& default_base() {
-    static const RuleBase base = read_rule_base(default_rules()).rule_base;
-    return base;
-}
-
-const Phrasebook& phrasebook() {
-    static const Phrasebook book(default_base());
-    return book;
-}
-
-/// "sign=value; sign=value" in the order heard.
-std::string heard(std::string_view text) {
-    std::string result;
-    for (const Reading& reading : phrasebook().read(text).readings)
-        result += (result.empty() ? "" : "; ") + default_base().signs[reading.sign].id + "=" + reading.value;
-    return result;
-}
 
 std::vector<std::string> left_over(std::string_view text) { return phrasebook().read(text).not_understood; }
 
@@ -237,7 +220,7 @@ TEST_CASE("one slip in a long word is forgiven, a short word is not guessed", "[
 }
 
 TEST_CASE("one more word within a phrase of three is forgiven, unless it says something of its own", "[phrasebook]") {
-    const RuleBase base = test::Rules()
+    const RuleBase base = Rules()
                               .sign("dew", "answers: {yes: {means: dew, heard as: [lid covered in drops]}}")
                               .sign("storm", "answers: {yes: {means: a storm, heard as: [thunderstorm]}}")
                               .base();
