@@ -78,7 +78,8 @@ void Interview::explain(std::vector<Shown>& out) const {
         // As if the sign were not answered yet.
         Told without = told();
         forget(without, *pending_);
-        out.emplace_back(shown::WhyAsked{*pending_, what_if(ranker_, without, ranker_.rank_in_brief(without.facts), *pending_)});
+        out.emplace_back(
+            shown::WhyAsked{*pending_, what_if(ranker_, without, ranker_.rank_in_brief(without.facts), *pending_)});
     } else if (waiting_ == Waiting::dangers) {
         out.emplace_back(shown::WhyDangers{flags_});
     } else {
