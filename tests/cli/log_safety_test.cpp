@@ -117,7 +117,10 @@ TEST_CASE("killed at a thousand random moments, the record is whole and holds ev
     std::set<std::string> expected;
     int killed = 0;
     int unacknowledged = 0;
-    for (int i = 0; killed < 1'000 && i < 4'000; ++i) {  // one that was done before its moment came was not killed
+    // One that was done before its moment came was not killed. Where the machine is busier than while an entry was timed, few
+    // are done, so it goes on until enough of both were seen.
+    const std::size_t enough_acknowledged = 51;
+    for (int i = 0; (killed < 1'000 || expected.size() < enough_acknowledged) && i < 4'000; ++i) {
         const std::string work = "work " + std::to_string(i);
         fs::remove(folder.path("out"));  // it says what the last one said
         const pid_t child = log(work);
@@ -147,8 +150,8 @@ TEST_CASE("killed at a thousand random moments, the record is whole and holds ev
         if (work.starts_with("work ") && expected.count(work) == 0) ++unacknowledged;
     CHECK(file_text(tank).starts_with("tank: T  # a comment\nentries:\n  # and another\n"));
     CHECK(folder.files() == std::set<std::string>{"out", "rules.yaml", "t.yaml"});
-    CHECK(killed == 1'000);
-    CHECK(expected.size() > 50);
+    CHECK(killed >= 1'000);
+    CHECK(expected.size() >= enough_acknowledged);
     INFO(killed << " killed, " << expected.size() << " acknowledged, " << unacknowledged << " written and not acknowledged");
     CHECK(unacknowledged < 500);
 }
