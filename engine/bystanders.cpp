@@ -79,40 +79,36 @@ void Bystanders::multiply(Polynomial& by, const Polynomial& factor) const {
 /// like polynomials; what stands beside one of them is the product of all before it and all after it. Only positive numbers are
 /// added, so nothing is lost.
 void Bystanders::sum_up() {
-    const std::size_t parts = free_.size() + blocks_.size();
     std::vector<Polynomial> with(blocks_.empty() ? 0 : odds_.size(), Polynomial{});
     for (Block& block : blocks_) block.sets = sum_of(block.members, &with);
-    const auto part = [&](std::size_t i) {
-        if (i >= free_.size()) return blocks_[i - free_.size()].sets;
-        Polynomial one{1};
-        if (most_ > 0) one[1] = odds_[free_[i]];
-        return one;
+    const std::size_t parts = free_.size() + blocks_.size();
+    const auto multiply_by_part = [&](Polynomial& by, std::size_t i) {
+        if (i >= free_.size()) return multiply(by, blocks_[i - free_.size()].sets);
+        for (std::size_t k = most_; k > 0; --k) by[k] += by[k - 1] * odds_[free_[i]];
     };
-    std::vector<Polynomial> before(parts + 1, Polynomial{1});
-    for (std::size_t i = 0; i < parts; ++i) {
-        before[i + 1] = before[i];
-        multiply(before[i + 1], part(i));
-    }
+    std::vector<Polynomial> before(parts + 1);
+    before[0] = {1};
+    for (std::size_t i = 0; i < parts; ++i) multiply_by_part(before[i + 1] = before[i], i);
     up_to_ = before.back();
     for (std::size_t slots = 1; slots <= most_; ++slots) up_to_[slots] += up_to_[slots - 1];
-    with_.assign(odds_.size() * stride_, 0);
-    const auto note = [&](std::size_t one, Polynomial own, const Polynomial& others) {
-        multiply(own, others);
-        double sum = 0;
-        for (std::size_t slots = 0; slots <= most_; ++slots) with_[one * stride_ + slots] = sum += own[slots];
-    };
+    with_.resize(odds_.size() * stride_);
     Polynomial after{1};
     for (std::size_t i = parts; i-- > 0;) {
         Polynomial others = before[i];
         multiply(others, after);
         if (i < free_.size()) {
-            Polynomial own{};
-            if (most_ > 0) own[1] = odds_[free_[i]];
-            note(free_[i], own, others);
+            double* sums = with_.data() + free_[i] * stride_;
+            for (std::size_t slots = 1; slots <= most_; ++slots)
+                sums[slots] = sums[slots - 1] + odds_[free_[i]] * others[slots - 1];
         } else {
-            blocks_[i - free_.size()].members.for_each([&](std::size_t member) { note(member, with[member], others); });
+            blocks_[i - free_.size()].members.for_each([&](std::size_t member) {
+                multiply(with[member], others);
+                double* sums = with_.data() + member * stride_;
+                sums[0] = with[member][0];
+                for (std::size_t slots = 1; slots <= most_; ++slots) sums[slots] = sums[slots - 1] + with[member][slots];
+            });
         }
-        multiply(after, part(i));
+        multiply_by_part(after, i);
     }
 }
 

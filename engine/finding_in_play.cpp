@@ -14,9 +14,24 @@ FindingInPlay::FindingInPlay(const EvidenceModel& model, const NoisyOr& noisy_or
       values_(count_ * (most_in_a_set + 1)) {
     for (std::size_t value = 0; value < count_; ++value) {
         values_[value] = {1 - feature_->background[value]};
-        count_in(sums_[0], values_[value], value, 1);
+        if (!two_valued()) count_in(sums_[0], values_[value], value, 1);
     }
-    none_ = chance(sums_[0]);
+    const std::size_t answers = noisy_or.value_count();
+    if (finding_.values == all_answers(answers)) {
+        offset_ = 1;  // it says nothing
+    } else {
+        // As in NoisyOr::reported. What it would be under none of the listed causes counts as 1.
+        const double others = static_cast<double>(answers - 1);
+        slope_ = 1 - finding_.error - finding_.error / others;
+        offset_ = finding_.error * std::popcount(finding_.values) / others;
+        if (two_valued() && finding_.values != answer_set(0)) {
+            offset_ += slope_;
+            slope_ = -slope_;
+        }
+        const double none = ratio_with({});
+        offset_ /= none;
+        slope_ /= none;
+    }
     ratio_[0] = 1;
 }
 
@@ -25,18 +40,36 @@ void FindingInPlay::add(Links links) {
     Value* next = values_.data() + (depth_ + 1) * count_;
     std::copy(now, now + count_, next);
     for (const NoisyOr::Factor& link : links) next[link.value] = with(now[link.value], link);
-    sums_[depth_ + 1] = sums_with(links);
-    ratio_[depth_ + 1] = chance(sums_[depth_ + 1]) / none_;
+    if (!two_valued()) sums_[depth_ + 1] = sums_with(links);
     ++depth_;
+    ratio_[depth_] = ratio_with({});
 }
-
-double FindingInPlay::ratio_with(Links links) const { return chance(sums_with(links)) / none_; }
 
 FindingInPlay::Value FindingInPlay::with(Value value, const NoisyOr::Factor& link) {
     value.not_shown *= link.not_shown;
     value.held_back *= link.held_back;
     value.linked = true;
     return value;
+}
+
+/// The chance of a value that a cause in play is linked to.
+double FindingInPlay::shown(const Value& value) const {
+    return std::clamp((1 - value.not_shown) * value.held_back, lowest_, highest_);
+}
+
+/// The chance that what the finding names shows, or that the first of two values does.
+double FindingInPlay::named_with(Links links) const {
+    if (!two_valued()) return named(links.empty() ? sums_[depth_] : sums_with(links));
+    Value value = values_[depth_];
+    for (const NoisyOr::Factor& link : links) value = with(value, link);
+    return shown(value);
+}
+
+/// Values that no cause in play is linked to share what the others leave.
+double FindingInPlay::named(const Sums& sums) const {
+    if (sums.unlinked_count == 0) return sums.named_linked / sums.linked;
+    const double remainder = std::max(NoisyOr::least_remainder, 1 - sums.linked);
+    return (sums.named_linked + sums.named_unlinked * remainder / sums.unlinked) / (sums.linked + remainder);
 }
 
 /// Only the values to which the further cause is linked change.
@@ -54,7 +87,7 @@ FindingInPlay::Sums FindingInPlay::sums_with(Links links) const {
 void FindingInPlay::count_in(Sums& sums, const Value& value, std::size_t position, int times) const {
     const double named = (finding_.values & answer_set(position)) != 0 ? times : 0;
     if (value.linked) {
-        const double chance = std::clamp((1 - value.not_shown) * value.held_back, lowest_, highest_);
+        const double chance = shown(value);
         sums.linked += times * chance;
         sums.named_linked += named * chance;
     } else {
@@ -63,27 +96,6 @@ void FindingInPlay::count_in(Sums& sums, const Value& value, std::size_t positio
         sums.named_unlinked += named * background;
         sums.unlinked_count += times;
     }
-}
-
-double FindingInPlay::chance(const Sums& sums) const {
-    if (count_ == 1) {
-        // Of two values the second is the rest.
-        if (finding_.values == all_answers(2)) return 1;
-        const double shown = sums.unlinked_count > 0 ? std::clamp(sums.unlinked, lowest_, highest_) : sums.linked;
-        const double first = finding_.error + (1 - 2 * finding_.error) * shown;
-        return finding_.values == answer_set(0) ? first : 1 - first;
-    }
-    if (finding_.values == all_answers(count_)) return 1;
-    double sum = sums.linked;
-    double total = sums.named_linked;
-    if (sums.unlinked_count > 0) {
-        const double remainder = std::max(NoisyOr::least_remainder, 1 - sums.linked);
-        sum += remainder;
-        total += sums.named_unlinked * remainder / sums.unlinked;
-    }
-    total /= sum;
-    return total * (1 - finding_.error) +
-           finding_.error * (std::popcount(finding_.values) - total) / static_cast<double>(count_ - 1);
 }
 
 }  // namespace lidlift

@@ -20,11 +20,8 @@ public:
 
     /// How much likelier the report is under the causes in play than under none of the listed causes.
     [[nodiscard]] double ratio() const { return ratio_[depth_]; }
-    [[nodiscard]] double ratio_before() const { return ratio_[depth_ - 1]; }
     /// The same with one further cause, which is not added.
-    [[nodiscard]] double ratio_with(Links links) const;
-
-    [[nodiscard]] int group() const { return feature_->group; }
+    [[nodiscard]] double ratio_with(Links links) const { return offset_ + slope_ * named_with(links); }
 
 private:
     /// How far one value shows; as in NoisyOr::all.
@@ -34,7 +31,7 @@ private:
         bool linked = false;
     };
 
-    /// What `chance` is made of, summed over the values.
+    /// Of more than two values: what their chances are made of.
     struct Sums {
         double linked = 0;    ///< chance of those that a cause in play is linked to
         double unlinked = 0;  ///< background of the others
@@ -43,10 +40,13 @@ private:
         int unlinked_count = 0;
     };
 
+    [[nodiscard]] bool two_valued() const { return count_ == 1; }
     [[nodiscard]] static Value with(Value value, const NoisyOr::Factor& link);
+    [[nodiscard]] double shown(const Value& value) const;
+    [[nodiscard]] double named_with(Links links) const;
+    [[nodiscard]] double named(const Sums& sums) const;
     [[nodiscard]] Sums sums_with(Links links) const;
     void count_in(Sums& sums, const Value& value, std::size_t position, int times) const;
-    [[nodiscard]] double chance(const Sums& sums) const;
 
     const Feature* feature_;
     Finding finding_;
@@ -56,7 +56,9 @@ private:
     std::vector<Value> values_;  ///< by depth, then value
     std::array<Sums, most_in_a_set + 1> sums_{};
     std::array<double, most_in_a_set + 1> ratio_{};
-    double none_ = 1;  ///< the chance under none of the listed causes
+    /// The ratio from the chance of what the finding names, or of the first of two values: a report may be wrong.
+    double offset_ = 0;
+    double slope_ = 0;
     std::size_t depth_ = 0;
 };
 

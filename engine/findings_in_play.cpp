@@ -1,111 +1,123 @@
 #include "engine/findings_in_play.hpp"
 
-#include "engine/contains.hpp"
 #include "engine/same_observation.hpp"
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 namespace lidlift {
-namespace {
-
-constexpr std::uint32_t no_group = static_cast<std::uint32_t>(-1);
-
-}  // namespace
 
 FindingsInPlay::FindingsInPlay(const EvidenceModel& model, std::span<const NoisyOr> noisy_ors,
                                std::span<const Finding> findings)
-    : model_(model), ties_(model.prior.size()), groups_of_(model.prior.size()), matters_of_(model.prior.size()) {
-    tie(noisy_ors, findings);
-    make_groups();
-    find_matters();
+    : model_(model) {
+    make_matters(noisy_ors, findings);
+    make_shares(noisy_ors, findings);
 }
 
-void FindingsInPlay::tie(std::span<const NoisyOr> noisy_ors, std::span<const Finding> findings) {
+void FindingsInPlay::make_matters(std::span<const NoisyOr> noisy_ors, std::span<const Finding> findings) {
+    const auto group_of = [&](std::uint32_t told) { return noisy_ors[findings[told].feature].feature().group; };
     findings_.reserve(findings.size());
-    for (std::uint32_t position = 0; position < findings.size(); ++position) {
-        const NoisyOr& noisy_or = noisy_ors[findings[position].feature];
-        findings_.emplace_back(model_, noisy_or, findings[position]);
-        const auto factors = noisy_or.factors();
+    std::vector<bool> taken(findings.size(), false);
+    for (std::uint32_t first = 0; first < findings.size(); ++first) {
+        if (taken[first]) continue;
+        Matter matter{static_cast<std::uint32_t>(told_.size()), 0};
+        for (std::uint32_t told = first; told < findings.size(); ++told) {
+            if (told != first && (group_of(told) < 0 || group_of(told) != group_of(first))) continue;
+            taken[told] = true;
+            findings_.emplace_back(model_, noisy_ors[findings[told].feature], findings[told]);
+            told_.push_back(told);
+        }
+        matter.end = static_cast<std::uint32_t>(told_.size());
+        matters_.push_back(matter);
+    }
+}
+
+void FindingsInPlay::make_shares(std::span<const NoisyOr> noisy_ors, std::span<const Finding> findings) {
+    const auto for_each_tie = [&](std::uint32_t finding, const auto& visit) {
+        const auto factors = noisy_ors[findings[told_[finding]].feature].factors();
         for (auto begin = factors.begin(); begin != factors.end();) {
             auto end = begin;
             while (end != factors.end() && end->cause == begin->cause) ++end;
-            ties_[begin->cause].push_back({position, {begin, end}});
+            visit(begin->cause, FindingInPlay::Links{begin, end});
             begin = end;
         }
+    };
+    std::vector<std::uint32_t> tie_end(model_.prior.size(), 0);  // by cause
+    for (std::uint32_t finding = 0; finding < findings_.size(); ++finding)
+        for_each_tie(finding, [&](std::uint32_t cause, FindingInPlay::Links) { ++tie_end[cause]; });
+    std::uint32_t count = 0;
+    for (std::uint32_t& end : tie_end) end = std::exchange(count, count + end);  // where the cause's ties begin, as yet
+    ties_.resize(count);
+    for (std::uint32_t finding = 0; finding < findings_.size(); ++finding)
+        for_each_tie(finding, [&](std::uint32_t cause, FindingInPlay::Links links) {
+            ties_[tie_end[cause]++] = {finding, links};
+        });
+
+    shares_.reserve(count);
+    share_begin_.reserve(tie_end.size() + 1);
+    std::uint32_t begin = 0;
+    for (const std::uint32_t end : tie_end) {
+        share_begin_.push_back(static_cast<std::uint32_t>(shares_.size()));
+        std::uint32_t matter = 0;
+        for (; begin < end; begin = shares_.back().end) {
+            while (matters_[matter].end <= ties_[begin].finding) ++matter;
+            Share share{matter, begin, begin};
+            while (share.end < end && ties_[share.end].finding < matters_[matter].end) ++share.end;
+            shares_.push_back(share);
+        }
     }
+    share_begin_.push_back(static_cast<std::uint32_t>(shares_.size()));
 }
 
-void FindingsInPlay::make_groups() {
-    group_of_.assign(findings_.size(), no_group);
-    for (std::uint32_t i = 0; i < findings_.size(); ++i) {
-        if (findings_[i].group() < 0 || group_of_[i] != no_group) continue;
-        Group group;
-        for (std::uint32_t j = i; j < findings_.size(); ++j)
-            if (findings_[j].group() == findings_[i].group()) group.findings.push_back(j);
-        if (group.findings.size() == 1) continue;  // it counts in full
-        for (const auto member : group.findings) group_of_[member] = static_cast<std::uint32_t>(groups_.size());
-        group.factor[0] = 1;
-        groups_.push_back(std::move(group));
-    }
-    for (std::size_t cause = 0; cause < ties_.size(); ++cause)
-        for (const Tie& tie : ties_[cause])
-            if (const auto group = group_of_[tie.finding]; group != no_group && !contains(groups_of_[cause], group))
-                groups_of_[cause].push_back(group);
-}
-
-/// Groups are numbered first, then the findings that stand alone.
-void FindingsInPlay::find_matters() {
-    matter_count_ = groups_.size() + findings_.size();
-    for (std::size_t cause = 0; cause < ties_.size(); ++cause) {
-        matters_of_[cause] = groups_of_[cause];
-        for (const Tie& tie : ties_[cause])
-            if (group_of_[tie.finding] == no_group)
-                matters_of_[cause].push_back(static_cast<std::uint32_t>(groups_.size()) + tie.finding);
-    }
-}
-
-/// What a group multiplies the odds by, with one further cause of these ties.
-double FindingsInPlay::factor_with(const Group& group, std::span<const Tie> ties) const {
+double FindingsInPlay::factor_with(const Share& share) const {
+    const Matter& matter = matters_[share.matter];
+    const Tie* tie = ties_.data() + share.begin;
+    const Tie* end = ties_.data() + share.end;
+    if (matter.end - matter.begin == 1)
+        return tie == end ? findings_[matter.begin].ratio() : findings_[matter.begin].ratio_with(tie->links);
     SameObservation ratios;
-    for (const auto finding : group.findings) {
-        const auto tie = std::ranges::find(ties, finding, &Tie::finding);
-        ratios.take(tie == ties.end() ? findings_[finding].ratio() : findings_[finding].ratio_with(tie->links));
+    for (std::uint32_t finding = matter.begin; finding < matter.end; ++finding) {
+        const bool tied = tie != end && tie->finding == finding;
+        ratios.take(tied ? findings_[finding].ratio_with(tie->links) : findings_[finding].ratio());
+        if (tied) ++tie;
     }
     return ratios.together(model_.same_observation_counts);
 }
 
-double FindingsInPlay::as_it_counts(double gain) const { return model_.shrink == 1 ? gain : std::pow(gain, model_.shrink); }
+void FindingsInPlay::add(const Share& share) {
+    for (std::uint32_t tie = share.begin; tie < share.end; ++tie) findings_[ties_[tie].finding].add(ties_[tie].links);
+    Matter& matter = matters_[share.matter];
+    matter.factor[++matter.depth] = factor_with({share.matter, share.end, share.end});
+}
+
+void FindingsInPlay::take_back(const Share& share) {
+    for (std::uint32_t tie = share.begin; tie < share.end; ++tie) findings_[ties_[tie].finding].take_back();
+    --matters_[share.matter].depth;
+}
 
 double FindingsInPlay::add(std::uint32_t cause) {
-    double gain = 1;
-    for (const Tie& tie : ties_[cause]) {
-        FindingInPlay& finding = findings_[tie.finding];
-        finding.add(tie.links);
-        if (group_of_[tie.finding] == no_group) gain *= finding.ratio() / finding.ratio_before();
+    double change = 1;
+    for (const Share& share : shares_of(cause)) {
+        const double before = factor(share.matter);
+        add(share);
+        change *= factor(share.matter) / before;
     }
-    for (const auto g : groups_of_[cause]) {
-        Group& group = groups_[g];
-        const double before = group.factor[group.depth];
-        gain *= (group.factor[++group.depth] = factor_with(group, {})) / before;
-    }
-    return as_it_counts(gain);
+    return as_it_counts(change);
 }
 
 void FindingsInPlay::take_back(std::uint32_t cause) {
-    for (const Tie& tie : ties_[cause]) findings_[tie.finding].take_back();
-    for (const auto group : groups_of_[cause]) --groups_[group].depth;
+    for (const Share& share : shares_of(cause)) take_back(share);
 }
 
 double FindingsInPlay::gain(std::uint32_t cause) const {
-    double gain = 1;
-    for (const Tie& tie : ties_[cause])
-        if (group_of_[tie.finding] == no_group) {
-            const FindingInPlay& finding = findings_[tie.finding];
-            gain *= finding.ratio_with(tie.links) / finding.ratio();
-        }
-    for (const auto g : groups_of_[cause]) gain *= factor_with(groups_[g], ties_[cause]) / groups_[g].factor[groups_[g].depth];
-    return as_it_counts(gain);
+    double change = 1;
+    for (const Share& share : shares_of(cause)) change *= factor_with(share) / factor(share.matter);
+    return as_it_counts(change);
+}
+
+double FindingsInPlay::as_it_counts(double change) const {
+    return model_.shrink == 1 ? change : std::pow(change, model_.shrink);
 }
 
 }  // namespace lidlift

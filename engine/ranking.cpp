@@ -98,6 +98,7 @@ Ranker::Ranker(const RuleBase& rule_base)
     add_features();
     add_links();
     collect_signs();
+    stand_before_anything_is_known();
     for (const Feature& feature : model_.features) noisy_ors_.emplace_back(model_, feature);
 }
 
@@ -106,6 +107,7 @@ void Ranker::collect_signs() {
     const Conclusions conclusions = chain(rule_base_, nothing);
     // With nothing known, the signs that could settle a condition are all that it mentions, through rules as well.
     const auto mentions_of = [&](const Condition& condition) { return undecided(condition, nothing, conclusions.truth); };
+    causes_of_sign_.resize(rule_base_.signs.size());
     std::vector<Mentions> of_rule;
     of_rule.reserve(rule_base_.rules.size());
     for (const Rule& rule : rule_base_.rules) of_rule.push_back(mentions_of(rule.when));
@@ -132,8 +134,16 @@ void Ranker::collect_signs() {
             for (const auto rule : rule_base_.rules_for[next.index]) add(of_rule[rule.index]);
         }
         std::ranges::sort(signs);
+        for (const auto sign : signs) causes_of_sign_[sign.index].push_back({i});
         signs_of_cause_.push_back(std::move(signs));
     }
+}
+
+void Ranker::stand_before_anything_is_known() {
+    const Facts nothing;
+    first_conclusions_ = chain(rule_base_, nothing);
+    for (std::uint32_t i = 0; i < rule_base_.causes.size(); ++i)
+        first_standing_.push_back(standing({i}, nothing, first_conclusions_, nothing, first_conclusions_));
 }
 
 void Ranker::add_feature(Feature feature, const Subject& subject, const std::string& group) {
@@ -246,12 +256,11 @@ std::vector<Finding> Ranker::findings(const Facts& facts, const Conclusions& con
 Ranker::Standing Ranker::standing(Handle<Cause> handle, const Facts& facts, const Conclusions& conclusions, const Facts& sure,
                                   const Conclusions& sure_conclusions) const {
     const Cause& cause = rule_base_.causes[handle];
-    const Observation* stage = rule_base_.stage ? facts.find(*rule_base_.stage) : nullptr;
     const auto holds = [&](const std::optional<Condition>& when) {
         return when && evaluate(*when, sure, sure_conclusions.truth) == Truth::yes;
     };
     Standing result;
-    result.wrong_stage = stage && stage->sureness != Sureness::guess && (stage->possible & cause.stages) == 0;
+    result.wrong_stage = at_wrong_stage(handle, facts);
     result.ruled_out = result.wrong_stage || holds(cause.cannot_be_when);
     result.certain = holds(cause.must_be_when);
     for (const Circumstance& circumstance : cause.made_likelier_by)
@@ -262,6 +271,24 @@ Ranker::Standing Ranker::standing(Handle<Cause> handle, const Facts& facts, cons
             const double factor = std::pow(10.0, circumstance.weight / 10);
             result.prior_shift += 10 * std::log10((1 - wrong) * factor + wrong);
         }
+    return result;
+}
+
+bool Ranker::at_wrong_stage(Handle<Cause> cause, const Facts& facts) const {
+    const Observation* stage = rule_base_.stage ? facts.find(*rule_base_.stage) : nullptr;
+    return stage && stage->sureness != Sureness::guess && (stage->possible & rule_base_.causes[cause].stages) == 0;
+}
+
+/// By cause: has it a circumstance or a veto that what is known may have changed?
+std::vector<bool> Ranker::concerned(const Facts& facts, const Conclusions& conclusions) const {
+    std::vector<bool> result(rule_base_.causes.size(), false);
+    const auto mark = [&](const std::vector<Handle<Cause>>& causes) {
+        for (const auto cause : causes) result[cause.index] = true;
+    };
+    for (const auto sign : facts.known()) mark(reaches_.causes_mentioning(sign));
+    for (std::uint32_t i = 0; i < conclusions.truth.size(); ++i)
+        if (conclusions.truth[i] != first_conclusions_.truth[i] || conclusions.sureness[i] != first_conclusions_.sureness[i])
+            mark(reaches_.causes_mentioning(Handle<Conclusion>{i}));
     return result;
 }
 
@@ -284,8 +311,15 @@ Ranker::Known Ranker::know(const Facts& facts) const {
     situation.prior_shift.assign(count, 0);
     std::vector<double> priors;
     std::vector<std::uint32_t> at_this_stage;
+    // What was answered surely is known too, so that nothing is concerned by it alone.
+    const std::vector<bool> may_differ = concerned(facts, known.conclusions);
     for (std::uint32_t i = 0; i < count; ++i) {
-        const Standing cause = standing({i}, facts, known.conclusions, sure.facts(), sure.conclusions());
+        Standing cause = first_standing_[i];
+        if (may_differ[i]) {
+            cause = standing({i}, facts, known.conclusions, sure.facts(), sure.conclusions());
+        } else if (at_wrong_stage({i}, facts)) {
+            cause.wrong_stage = cause.ruled_out = true;
+        }
         if (!cause.wrong_stage) {
             at_this_stage.push_back(i);
             priors.push_back(model_.prior[i]);
@@ -386,6 +420,9 @@ void Ranker::add_balance(RankedCause& ranked, const Known& known, const Facts& f
 
 /// All that may be, without balance sheets.
 void Ranker::rank_possible(Ranking& ranking, const Known& known, const std::vector<double>& chance, const Facts& facts) const {
+    std::vector<int> answered(rule_base_.causes.size(), 0);
+    for (const auto sign : facts.known())
+        for (const auto cause : causes_of_sign_[sign.index]) ++answered[cause.index];
     ranking.causes.reserve(rule_base_.causes.size());
     for (std::uint32_t i = 0; i < rule_base_.causes.size(); ++i) {
         if (known.situation.ruled_out[i]) continue;
@@ -394,30 +431,33 @@ void Ranker::rank_possible(Ranking& ranking, const Known& known, const std::vect
         ranked.chance = with_finite_odds(chance[i]);
         ranked.prior = known.prior[i];
         ranked.of = static_cast<int>(signs_of_cause_[i].size());
-        ranked.answered = static_cast<int>(
-            std::ranges::count_if(signs_of_cause_[i], [&](Handle<Sign> sign) { return facts.find(sign) != nullptr; }));
+        ranked.answered = answered[i];
         ranking.causes.push_back(std::move(ranked));
     }
 }
 
 void put_in_order(const RuleBase& rule_base, Ranking& ranking) {
+    struct Key {
+        double rounded;  // the chance
+        double prior;
+        const std::string* id;
+        std::size_t from;
+    };
     std::vector<RankedCause>& causes = ranking.causes;
-    std::vector<double> rounded;
-    std::vector<std::size_t> order;
-    for (const RankedCause& ranked : causes) {
-        order.push_back(order.size());
-        rounded.push_back(std::round(ranked.chance * 1e13));
-    }
-    std::ranges::sort(order, [&](std::size_t a, std::size_t b) {
-        if (rounded[a] != rounded[b]) return rounded[a] > rounded[b];
-        if (causes[a].prior != causes[b].prior) return causes[a].prior > causes[b].prior;
-        return rule_base.causes[causes[a].cause].id < rule_base.causes[causes[b].cause].id;
+    std::vector<Key> keys;
+    keys.reserve(causes.size());
+    for (const RankedCause& ranked : causes)
+        keys.push_back({std::round(ranked.chance * 1e13), ranked.prior, &rule_base.causes[ranked.cause].id, keys.size()});
+    std::ranges::sort(keys, [](const Key& a, const Key& b) {
+        if (a.rounded != b.rounded) return a.rounded > b.rounded;
+        if (a.prior != b.prior) return a.prior > b.prior;
+        return *a.id < *b.id;
     });
     std::vector<RankedCause> sorted;
     sorted.reserve(causes.size());
-    for (std::size_t i = 0; i < order.size(); ++i) {
-        sorted.push_back(std::move(causes[order[i]]));
-        if (i > 0 && rounded[order[i]] == rounded[order[i - 1]]) sorted[i].chance = sorted[i - 1].chance;
+    for (std::size_t i = 0; i < keys.size(); ++i) {
+        sorted.push_back(std::move(causes[keys[i].from]));
+        if (i > 0 && keys[i].rounded == keys[i - 1].rounded) sorted[i].chance = sorted[i - 1].chance;
     }
     causes = std::move(sorted);
 }

@@ -168,6 +168,9 @@ private:
     void collect_signs();
     void add_link(std::uint32_t cause, const Link& link);
     void rank_possible(Ranking& ranking, const Known& known, const std::vector<double>& chance, const Facts& facts) const;
+    void stand_before_anything_is_known();
+    [[nodiscard]] bool at_wrong_stage(Handle<Cause> cause, const Facts& facts) const;
+    [[nodiscard]] std::vector<bool> concerned(const Facts& facts, const Conclusions& conclusions) const;
     [[nodiscard]] double error(Sureness sureness) const;
     void add_balance(RankedCause& ranked, const Known& known, const Facts& facts, const Balance& balance) const;
     [[nodiscard]] BalanceLine line(const Finding& finding, Handle<Cause> cause, const Facts& facts,
@@ -181,7 +184,11 @@ private:
     std::vector<std::optional<std::uint32_t>> feature_of_conclusion_;
     std::unordered_map<std::string, int> groups_;  ///< of signs that tell of the same observation, by its name
     std::vector<std::vector<Handle<Sign>>> signs_of_cause_;
-    std::vector<NoisyOr> noisy_ors_;  ///< by feature; they refer to `model_`
+    std::vector<std::vector<Handle<Cause>>> causes_of_sign_;  ///< the same from the other end
+    /// While nothing is known.
+    Conclusions first_conclusions_;
+    std::vector<Standing> first_standing_;  ///< by cause
+    std::vector<NoisyOr> noisy_ors_;        ///< by feature; they refer to `model_`
 };
 
 /// `facts` without the answers that the person was not sure of: what may rule something out or allow a hazardous step.

@@ -20,6 +20,13 @@ public:
     explicit SignReaches(const RuleBase& rule_base);
 
     [[nodiscard]] SignReach of(const RuleBase& rule_base, Handle<Sign> sign) const;
+    /// Causes with a circumstance or a veto that mentions it, through no rule.
+    [[nodiscard]] const std::vector<Handle<Cause>>& causes_mentioning(Handle<Sign> sign) const {
+        return of_sign_[sign.index].causes;
+    }
+    [[nodiscard]] const std::vector<Handle<Cause>>& causes_mentioning(Handle<Conclusion> conclusion) const {
+        return of_conclusion_[conclusion.index].causes;
+    }
 
 private:
     /// The rules and causes with a condition that mentions something.

@@ -92,7 +92,8 @@ private:
             else
                 into_.bystander_causes_.push_back(cause);
         }
-        std::ranges::stable_sort(into_.bystander_causes_, [&](auto a, auto b) { return odds_[a] > odds_[b]; });
+        std::ranges::sort(into_.bystander_causes_,
+                          [&](auto a, auto b) { return odds_[a] != odds_[b] ? odds_[a] > odds_[b] : a < b; });
     }
 
     void find_neighbours() {
@@ -133,47 +134,101 @@ private:
     /// together.
     void weigh_pairs() {
         const std::size_t count = into_.tied_.size();
-        gains_.resize(count * (static_cast<std::size_t>(into_.largest_set_) + 1));
+        const auto largest = static_cast<std::size_t>(into_.largest_set_);
+        gains_.resize(count * (largest + 1));
         for (std::size_t i = 0; i < count; ++i) gains_[i] = into_.odds_alone_[into_.tied_[i]];
-        concerned_.resize(findings_.matter_count());
-        for (std::size_t i = 0; i < count; ++i)
-            for (const auto matter : findings_.matters_of(into_.tied_[i])) concerned_[matter].set(i);
+        find_concerns();
         pairs_.assign(count * count, 1);
         for (std::size_t i = 0; i < count; ++i) {
-            CauseMask with_i;
-            for (const auto matter : findings_.matters_of(into_.tied_[i])) with_i.add(concerned_[matter]);
-            with_i.keep_from(i + 1);
-            findings_.add(into_.tied_[i]);
-            with_i.for_each([&](std::size_t j) {
-                if (gains_[j] > 0) pairs_[i * count + j] = odds_[into_.tied_[j]] * findings_.gain(into_.tied_[j]) / gains_[j];
-            });
-            apart_[i].for_each([&](std::size_t j) { pairs_[i * count + j] = 0; });
-            findings_.take_back(into_.tied_[i]);
+            double* pairs = pairs_.data() + i * count;
+            for (const FindingsInPlay::Share& share : shares_of(i)) {
+                const std::size_t first_pair = pair_factors_.size();
+                first_pair_.push_back(first_pair);
+                findings_.add(share);
+                const double alone = findings_.factor(share.matter);
+                for (const Concern& other : concerns_behind(share.matter, i)) {
+                    const double factor = findings_.factor_with(*other.share) / factors_[other.slot];
+                    pair_factors_.push_back(factor);
+                    pairs[other.tied] *= findings_.as_it_counts(factor / alone);
+                }
+                findings_.take_back(share);
+            }
+            apart_[i].for_each([&](std::size_t j) { pairs[j] = 0; });
         }
     }
 
-    [[nodiscard]] double* gains_beside(std::size_t size) { return gains_.data() + size * into_.tied_.size(); }
+    /// By matter, the tied causes that it has to do with.
+    void find_concerns() {
+        concerned_.resize(findings_.matter_count());
+        concerns_.resize(findings_.matter_count());
+        std::size_t slots = 0;
+        for (std::uint32_t i = 0; i < into_.tied_.size(); ++i) {
+            first_slot_.push_back(slots);
+            for (const FindingsInPlay::Share& share : shares_of(i)) {
+                concerned_[share.matter].set(i);
+                concerns_[share.matter].push_back({i, slots++, &share});
+                factors_.push_back(findings_.factor_with(share));
+            }
+        }
+        slot_count_ = slots;
+        factors_.resize(slot_count_ * (static_cast<std::size_t>(into_.largest_set_) + 1));
+    }
 
-    /// Fills the row of the set that `one` makes of a set of `size` members. Returns whether the findings had to be brought to
-    /// that set.
-    bool fill_row(const CauseMask& set, std::size_t size, std::size_t one) {
+    [[nodiscard]] std::span<const FindingsInPlay::Share> shares_of(std::size_t i) const {
+        return findings_.shares_of(into_.tied_[i]);
+    }
+    [[nodiscard]] double* gains_beside(std::size_t size) { return gains_.data() + size * into_.tied_.size(); }
+    [[nodiscard]] double* factors_beside(std::size_t size) { return factors_.data() + size * slot_count_; }
+
+    struct Concern {
+        std::uint32_t tied;
+        std::size_t slot;
+        const FindingsInPlay::Share* share;
+    };
+    [[nodiscard]] std::span<const Concern> concerns_behind(std::uint32_t matter, std::size_t one) const {
+        const std::vector<Concern>& all = concerns_[matter];
+        const auto behind = std::ranges::upper_bound(all, one, {}, &Concern::tied);
+        return {behind, all.end()};
+    }
+
+    /// Fills the row of the set that `one` makes of a set of `size` members, and brings the findings to that set, except where
+    /// the row is all that is needed of it.
+    void fill_row(const CauseMask& set, std::size_t size, std::size_t one) {
         const std::size_t count = into_.tied_.size();
         const double* before = gains_beside(size);
         const double* pair = pairs_.data() + one * count;
         double* row = gains_beside(size + 1);
         for (std::size_t j = one + 1; j < count; ++j) row[j] = before[j] * pair[j];
-        CauseMask anew;
-        for (const auto matter : findings_.matters_of(into_.tied_[one]))
-            if (concerned_[matter].meets(set)) anew.add(concerned_[matter]);
-        const bool largest_follow = size + 2 == static_cast<std::size_t>(into_.largest_set_);
-        anew.keep_from(one + 1);
-        anew.remove(apart_[one]);
-        if (largest_follow && !anew.any()) return false;
-        findings_.add(into_.tied_[one]);
-        anew.for_each([&](std::size_t j) {
-            if (row[j] > 0) row[j] = odds_[into_.tied_[j]] * findings_.gain(into_.tied_[j]);
-        });
-        return true;
+        const bool goes_on = !only_row_needed(size);
+        const double* factors = factors_beside(size);
+        double* with_one = factors_beside(size + 1);
+        if (goes_on) std::copy(factors, factors + slot_count_, with_one);
+        std::size_t slot = first_slot_[one];
+        for (const FindingsInPlay::Share& share : shares_of(one)) {
+            const double* pair_factors = pair_factors_.data() + first_pair_[slot];
+            const double alone = factors_[slot++];
+            if (concerned_[share.matter].meets(set)) {
+                const double of_set = findings_.factor(share.matter);
+                findings_.add(share);
+                // The row as it stands takes the set and the one for two that do not heed each other.
+                const double unheeding = of_set * alone / findings_.factor(share.matter);
+                for (const Concern& other : concerns_behind(share.matter, one)) {
+                    const double factor = findings_.factor_with(*other.share);
+                    row[other.tied] *= findings_.as_it_counts(unheeding * factor / (factors[other.slot] * *pair_factors++));
+                    if (goes_on) with_one[other.slot] = factor;
+                }
+                if (!goes_on) findings_.take_back(share);
+            } else if (goes_on) {
+                for (const Concern& other : concerns_behind(share.matter, one))
+                    with_one[other.slot] = *pair_factors++ * factors_[other.slot];
+                findings_.add(share);
+            }
+        }
+    }
+
+    /// The sets that a further cause makes of this row's set are the largest.
+    [[nodiscard]] bool only_row_needed(std::size_t size) const {
+        return size + 2 == static_cast<std::size_t>(into_.largest_set_);
     }
 
     /// Visits a set and all that can be made of it by causes from position `next` on; returns what they weigh, bystanders
@@ -190,9 +245,9 @@ private:
             larger.set(i);
             const bool certain = is_set(situation_.certain, cause);
             certain_in_ += certain;
-            const bool added = fill_row(set, size, i);
+            fill_row(set, size, i);
             const double with_it = extend(larger, size + 1, i + 1, weight * gains_beside(size)[i]);
-            if (added) findings_.take_back(cause);
+            if (!only_row_needed(size)) findings_.take_back(cause);
             certain_in_ -= certain;
             into_.chance_[cause] += with_it;
             sum += with_it;
@@ -284,10 +339,19 @@ private:
     FindingsInPlay findings_;
     std::vector<double> odds_;
     std::vector<std::uint32_t> only_alone_;
-    std::vector<CauseMask> apart_;      ///< by tied cause: tied causes that never stand beside it
-    std::vector<CauseMask> concerned_;  ///< by matter: the tied causes of which it speaks
-    std::vector<double> pairs_;         ///< by two tied causes, the first before the second
-    std::vector<double> gains_;         ///< by size of a set, then tied cause: what it would multiply the odds by
+    std::vector<CauseMask> apart_;                ///< by tied cause: tied causes that never stand beside it
+    std::vector<CauseMask> concerned_;            ///< by matter: the tied causes of which it speaks
+    std::vector<std::vector<Concern>> concerns_;  ///< by matter, then rising tied cause
+    /// What a pair means to each other, over what both mean by themselves: by two tied causes, the first before the second.
+    std::vector<double> pairs_;
+    /// A slot is one tied cause's share in one matter. By slot: where in `pair_factors_` those behind it begin, which are the
+    /// matter's factor with both causes, over that of the other one alone.
+    std::vector<std::size_t> first_pair_;
+    std::vector<double> pair_factors_;
+    std::vector<std::size_t> first_slot_;  ///< by tied cause
+    std::size_t slot_count_ = 0;
+    std::vector<double> factors_;  ///< by size of a set, then slot: the matter's factor with that cause beside the set
+    std::vector<double> gains_;    ///< by size of a set, then tied cause: what it would multiply the odds by
     std::size_t certain_count_ = 0;
     std::size_t certain_in_ = 0;
     bool any_allowed_ = false;

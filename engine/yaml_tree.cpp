@@ -40,12 +40,22 @@ public:
     }
     [[nodiscard]] Place place(const YAML::Mark& mark) const {
         if (mark.is_null()) return {file_, 0, 0};
-        const auto byte = std::min(static_cast<std::size_t>(mark.pos), text_.size());
+        // An escape that the end cuts off is read on beyond it, lines and all.
+        if (static_cast<std::size_t>(mark.pos) > text_.size()) return behind_the_last_word();
+        const auto byte = static_cast<std::size_t>(mark.pos);
         const auto line_begin = byte - std::min(static_cast<std::size_t>(mark.column), byte);
         return {file_, mark.line + 1, static_cast<int>(characters_[byte] - characters_[line_begin]) + 1};
     }
 
 private:
+    [[nodiscard]] Place behind_the_last_word() const {
+        const std::size_t end = text_.find_last_not_of(" \t\r\n") + 1;
+        const std::size_t line_begin = text_.substr(0, end).rfind('\n') + 1;
+        const auto lines = std::ranges::count(text_.substr(0, end), '\n');
+        const std::uint32_t before = line_begin == 0 ? 0 : characters_[line_begin - 1];
+        return {file_, static_cast<int>(lines) + 1, static_cast<int>(characters_[end - 1] - before) + 1};
+    }
+
     std::string_view text_;
     const std::string& file_;
     std::vector<std::uint32_t> characters_;  ///< for each byte, and the end: code points up to and including it

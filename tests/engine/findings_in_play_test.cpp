@@ -42,6 +42,7 @@ TEST_CASE("causes that come multiply the odds as the weighing does, in any order
     Dice dice(20261203);
     Worst worst;
     int together = 0;
+    int parts = 0;
     for (int i = 0; i < 400; ++i) {
         const EvidenceModel model = random_model(dice, {});
         const Situation situation = random_situation(dice, model);
@@ -65,10 +66,20 @@ TEST_CASE("causes that come multiply the odds as the weighing does, in any order
             set.push_back(cause);
             together += set.size() > 1;
             worst.add(10 * std::log10(product), evidence(model, situation, set));
-            if (findings.matters_of(cause).empty()) worst.add(gain, 1);
+            if (findings.shares_of(cause).empty()) worst.add(gain, 1);
+            // Of one matter alone: the same, and again without a trace.
+            for (const FindingsInPlay::Share& share : findings.shares_of(cause)) {
+                findings.take_back(share);
+                const double before = findings.factor(share.matter);
+                const double with_it = findings.factor_with(share);
+                findings.add(share);
+                worst.add(findings.factor(share.matter), with_it);
+                parts += with_it != before;
+            }
         }
     }
     CHECK(together > 500);
+    CHECK(parts > 500);
     CHECK(worst.value() < 1e-9);
 }
 
@@ -84,8 +95,9 @@ TEST_CASE("causes without a common matter do not heed each other", "[findings_in
         FindingsInPlay findings = in_play(model, noisy_ors, situation);
         for (std::uint32_t a = 0; a < model.prior.size(); ++a)
             for (std::uint32_t b = 0; b < model.prior.size(); ++b) {
-                const bool common = std::ranges::any_of(findings.matters_of(a), [&](std::uint32_t matter) {
-                    return std::ranges::find(findings.matters_of(b), matter) != findings.matters_of(b).end();
+                const bool common = std::ranges::any_of(findings.shares_of(a), [&](const FindingsInPlay::Share& share) {
+                    return std::ranges::find(findings.shares_of(b), share.matter, &FindingsInPlay::Share::matter) !=
+                           findings.shares_of(b).end();
                 });
                 if (a == b || common || !findings.speak_of(a) || !findings.speak_of(b)) continue;
                 const double alone = findings.gain(b);

@@ -300,6 +300,9 @@ TEST_CASE("syntax errors are told in plain words with their place", "[yaml_tree]
     CHECK(mistake("a: {x: 1\nb: 3\n") == "2:2 a ',' or the closing '}' is missing before this");
     CHECK(mistake("a: \"\\q\"\n") == "1:7 this escape does not exist");
     CHECK(mistake("a: \"\\xzz\"\n").find("a hexadecimal digit is missing in this escape") != std::string::npos);
+    // What the end of the file cuts off is at its end, not in a line that is not there.
+    CHECK(mistake("b: c\na: \"\\u}\n").starts_with("2:8 a hexadecimal digit is missing in this escape"));
+    CHECK(mistake("a: \"\u00e9\\u").starts_with("1:8 a hexadecimal digit is missing in this escape"));
     CHECK(mistake("a: \"\\ud800\"\n") == "1:11 this escape names no character");
     CHECK(mistake("a: |x\n") == "1:5 only a line end may follow '|' or '>'");
     CHECK(mistake("a: |0\n x\n") == "1:6 the text of a block must be indented");
