@@ -25,7 +25,8 @@ private:
         static const Sayings everywhere(
             "everywhere|all over|galore|in abundance|by thousand|by hundred|by dozen|in droves|all "
             "through|throughout|hundreds|thousands|in "
-            "thousands|in hundreds|<many> them");
+            "thousands|in hundreds|<many> them|have taken over|has taken over|is taking "
+            "over|explosion|infestation|plague|invasion");
         if (holds_an_amount()) return std::nullopt;
         const std::size_t reach = meaning_.of_material ? reach_of_fed_amounts : reach_of_amounts;
         for (std::size_t i = match_.first; i > scene_.clause.first && i + reach >= match_.first; --i) {

@@ -75,6 +75,10 @@ constexpr auto spellings = std::to_array<Replacement>({
     {"cos", "because"},
     {"coz", "because"},
     {"vermibed", "vermi"},
+    {"smels", "smell"},
+    {"em", "them"},
+    {"n", "and"},
+    {"w", "with"},
 });
 
 /// Past tenses that stand in phrases in the present. ("Were" and "was" stay; PhraseIndex lets them stand for "is".)
@@ -159,6 +163,39 @@ constexpr auto joined = std::to_array<Replacement>({
     {"oodles of", many_of},
     {"zillions of", many_of},
     {"scores of", many_of},
+    {"nearly all of my worms", "<many> worms"},
+    {"nearly all of our worms", "<many> worms"},
+    {"nearly all of worms", "<many> worms"},
+    {"nearly all my worms", "<many> worms"},
+    {"nearly all our worms", "<many> worms"},
+    {"nearly all worms", "<many> worms"},
+    {"nearly every worm", "<many> worms"},
+    {"almost all of my worms", "<many> worms"},
+    {"almost all of our worms", "<many> worms"},
+    {"almost all of worms", "<many> worms"},
+    {"almost all my worms", "<many> worms"},
+    {"almost all our worms", "<many> worms"},
+    {"almost all worms", "<many> worms"},
+    {"almost every worm", "<many> worms"},
+    {"sackfuls of", many_of},
+    {"sacks of", many_of},
+    {"a sack of", many_of},
+    {"piles of", many_of},
+    {"a pile of", many_of},
+    {"mounds of", many_of},
+    {"bucketloads of", many_of},
+    {"buckets of", many_of},
+    {"bucketfuls of", many_of},
+    {"crates of", many_of},
+    {"couple of", few_of},
+    {"a small amount of", few_of},
+    {"small amounts of", few_of},
+    {"a pinch of", few_of},
+    {"a slice of", few_of},
+    {"a dollop of", few_of},
+    {"a spoonful of", few_of},
+    {"a scrap of", few_of},
+    {"a tiny bit of", few_of},
     {"a couple", few_of},
     {"one or two of", few_of},
     {"a few of", few_of},
@@ -210,6 +247,8 @@ void append_levelled(std::vector<Word>& words, Word word) {
         return append_words(words, meaning, word);
     }
     word.possessive = word.text.ends_with("'s") || word.text.ends_with("s'");
+    // "The bin's soggy" is said of the bin, as "the bin's lid" is.
+    if (word.text.ends_with("'s")) word.text.resize(word.text.size() - 2);
     std::erase(word.text, '\'');
     if (word.text.empty() || word.text == "the") return;
     if (const auto present = replaced(past_tenses, word.text); !present.empty()) {

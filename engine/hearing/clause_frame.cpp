@@ -89,17 +89,9 @@ public:
     }
 
     /// "I think", "probably", and nothing else.
-    [[nodiscard]] bool only_hedges() const {
-        if (!holds(english().hedges)) return false;
-        for (std::size_t i = first_; i < words_.size(); ++i) {
-            const auto hedge = english().hedges.longest_at(words_, i);
-            if (hedge.length > 0)
-                i += hedge.length - 1;
-            else if (covered_[i] || !english().little.has(words_[i].text))
-                return false;
-        }
-        return true;
-    }
+    [[nodiscard]] bool only_hedges() const { return says_only(english().hedges); }
+    /// "Years ago that was"
+    [[nodiscard]] bool says_only_that_it_is_over() const { return says_only(english().over); }
 
     /// Words of phrases count here: "should I spray" is a question and a phrase.
     enum class Opening { statement, question, why };
@@ -137,6 +129,19 @@ public:
     }
 
 private:
+    /// One of the sayings, and beside them only small words.
+    [[nodiscard]] bool says_only(const Sayings& sayings) const {
+        if (!holds(sayings)) return false;
+        for (std::size_t i = first_; i < words_.size(); ++i) {
+            const auto one = sayings.longest_at(words_, i);
+            if (one.length > 0)
+                i += one.length - 1;
+            else if (covered_[i] || !english().little.has(words_[i].text))
+                return false;
+        }
+        return true;
+    }
+
     /// "The neighbours have rats"; but what they have complained of, seen or said may well be here.
     [[nodiscard]] bool others_have_it(std::size_t at) const {
         static const Sayings others("neighbours have|neighbours had|neighbour has|neighbour had|friend has|friends have");
@@ -263,6 +268,9 @@ std::vector<Frame> frames_of_sentence(const std::vector<Segment>& segments, cons
         if (views[i].holds_anywhere(english().negators)) reader.negated_within_phrase();
     }
     for (std::size_t i = 0; i + 1 < clauses.size(); ++i) frames[i].denied_after = views[i + 1].denies_what_came_before();
+    // "When I had a bin in my last flat it was always sopping, years ago that was."
+    for (std::size_t i = 1; i < clauses.size(); ++i)
+        if (views[i].says_only_that_it_is_over()) frames[i - 1].use = Use::not_at_all;
     // "A fox, I think, had the lid off": what stands around such a clause is a guess.
     for (std::size_t i = 0; i < clauses.size(); ++i) {
         if (!views[i].only_hedges()) continue;

@@ -6,9 +6,11 @@ const LittleWords& english() {
     static const LittleWords words{
         .negators = Sayings("no|not|never|without|none|nor|neither|nothing|nobody"),
         .denies_existence = Sayings("no|without|never|any|nor|neither|none|zero"),
-        .not_negating = Sayings("not only|no doubt|no wonder|no idea|no problem|no problems|no matter|no clue|no question|not "
-                                "sure|not certain|no good|"
-                                "no luck|no help|no use"),
+        .not_negating =
+            Sayings("not understand|not describe|not believe|not explain|not figure out|not work out|not only|not just|no "
+                    "doubt|no wonder|no idea|no problem|no problems|no matter|no clue|no question|not "
+                    "sure|not certain|no good|"
+                    "no luck|no help|no use"),
         .unclear_before = Sayings(
             "hardly|barely|no problem with|no problems with|no trouble with|no issue with|no issues with|any problem with|any "
             "problems with|any trouble with|any issues with|without problems with|scarcely|nothing but|none of|not "
@@ -65,7 +67,9 @@ const LittleWords& english() {
             "when we started|when i began|when we began|when it was new|until|till|gone|got rid of|cleared up|went away|"
             "disappeared|once had|before i|before we|before that|before then|earlier|sorted|sorted "
             "out|fixed|cured|solved|"
-            "in past|no longer there|stopped being|a year back|years back|long ago"),
+            "in past|no longer there|stopped being|a year back|years back|long ago|before me|before us|before my time|before "
+            "our "
+            "time"),
         .fresh = Sayings(
             "this morning|today|yesterday|last night|just now|tonight|this evening|this week|when i opened|when i open|"
             "when i lifted|when i lift|when i looked|when i checked|when i dug|when i went|when we opened|when we looked|"

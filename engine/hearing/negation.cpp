@@ -132,7 +132,8 @@ private:
     [[nodiscard]] bool restricted_behind() const {
         static const Sayings harmless(
             "in there|in it|in here|at all|of any kind|at moment|in bin|in bed|in my bin|in our bin|in my bed|on it|of it|any "
-            "more|to be seen");
+            "more|to be seen|of any sort|of any description|of any type|near it|near bin|near bed|near heap|around it|in "
+            "there at all|in either|in mine|in ours|in tank|in heap|in mix|in system|in wormery");
         static const Sayings restricting(
             "of|like|in|on|at|inside|under|near|from|except|apart|but|other|around|round|unless|until|when|where|to|as|yet|by|"
             "than");

@@ -38,7 +38,8 @@ void leave_strangers_what_they_say(std::vector<Match>& matches) {
     const std::vector<Match> all = matches;
     std::erase_if(matches, [&](const Match& match) {
         return match.stranger && std::ranges::any_of(all, [&](const Match& other) {
-                   return !other.stranger && other.first <= *match.stranger && *match.stranger < other.last;
+                   const bool within = other.length() > 1 && match.first <= other.first && other.last <= match.last;
+                   return !other.stranger && !within && other.first <= *match.stranger && *match.stranger < other.last;
                });
     });
 }

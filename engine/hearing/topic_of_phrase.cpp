@@ -17,10 +17,11 @@ public:
 
     [[nodiscard]] bool is_about_its_topic(bool emergency) const {
         if (is_of_a_thing() || makes_another_thing() || smells_somehow()) return false;
-        if (compared() || is_in_another_place() || is_cut_short()) return false;
+        if (compared() || is_in_another_place() || is_cut_short() || is_weather()) return false;
         if (tells_a_beginning(sign_) && !tells_when_it_began()) return false;
         const std::string& topic = sign_.topic;
-        if (topic == "worms") return is_about_worms() && (names_worms() || subject_is_known(english().worm_words));
+        if (topic == "worms")
+            return is_about_worms() && (names_worms() || subject_is_known(english().worm_words) || worms_do_so());
         if (topic == "people") return !is_done_by_no_person() && (!one_word() || subject_is_known(english().person_words));
         if (topic == "heat") return !stands_around(english().weather_words) && subject_is_known(english().bed_words);
         // What smoulders smoulders, whatever it is.
@@ -91,7 +92,9 @@ private:
     [[nodiscard]] bool is_only_described() const {
         static const Sayings adjectives(
             "huge|enormous|massive|giant|fat|horrible|nasty|horrid|evil|dreaded|blasted|blinking|bloody|damn|damned|pesky|"
-            "annoying|wretched|ordinary|normal|common|real|actual|few|various|more|new|live");
+            "annoying|wretched|ordinary|normal|common|real|actual|few|various|more|new|live|two|three|four|five|six|ten|big|"
+            "large|"
+            "long|fast|quick|brown|reddish|african|whopping|plump|juicy");
         return has_before() && free(match_.first - 1) && adjectives.has(word(match_.first - 1));
     }
 
@@ -145,7 +148,8 @@ private:
         // "My garden is full of worms"
         if (sign_.topic == "worms" && names_worms() && stands_before(my_ground) && !stands_before(english().containers))
             return true;
-        if (!has_after() || !free(match_.last)) return false;
+        // What was harvested is stored and used in such places.
+        if (sign_.topic == "product" || !has_after() || !free(match_.last)) return false;
         const std::size_t after = word(match_.last) == "coming" ? match_.last + 1 : match_.last;
         return places.stands_at(scene_.words, match_.last) ||
                (after < scene_.words.size() && from_elsewhere.stands_at(scene_.words, after));
@@ -165,7 +169,44 @@ private:
         return free(match_.last) && sprayed.has(word(match_.first)) && only_water.stands_at(scene_.words, match_.last);
     }
 
+    /// "It has been really wet lately", "43 in the shade": that is the weather.
+    [[nodiscard]] bool is_weather() const {
+        static const Sayings times(
+            "lately|outside|outdoors|out here|out there|round here|around here|all week|all month|for days|for weeks|this "
+            "week|this month|this summer|this winter|this spring|this autumn|last few days|last few weeks");
+        static const Sayings degrees("degrees|degree|celsius|fahrenheit|c|f");
+        if (sign_.topic == "moisture") {
+            const auto before = neighbour_before();
+            const bool it = (before && word(*before) == "it") || word(match_.first) == "it";
+            return it && has_after() && times.stands_at(scene_.words, match_.last);
+        }
+        if (word(match_.last - 1) != "shade" || !has_before()) return false;
+        const std::string& before = word(match_.first - 1);
+        return degrees.has(before) || (before.front() >= '0' && before.front() <= '9');
+    }
+
     [[nodiscard]] bool names_worms() const { return meaning_.speaks_of_worms || english().worm_words.has(word(match_.first)); }
+
+    /// "The worms have dived to the base", "hundreds of them resting on top": what they do there stands between.
+    [[nodiscard]] bool worms_do_so() const {
+        static const Sayings doing(
+            "went|gone|go|sat|sit|lay|lie|hung|hang|live|lived|dived|dive|hid|hide|huddled|gathered|gather|clustered|cluster|"
+            "drowned|moved|move|headed|heading|burrowed|climbed|crawled|dropped|fell|fallen|stuck|ended up|piled|bunched|"
+            "congregated|congregate|concentrated|collected|settled|plastered|packed|clinging|cling|clung|resting|hanging|"
+            "sitting|lying|living|hiding|diving|huddling|gathering|clustering|crawling|climbing|moving|burrowing|staying|"
+            "massing|massed|swimming|wandering|roaming|squirming|wriggling|basking|sunning|found|dead|all");
+        bool any = false;
+        for (std::size_t i = match_.first; i > scene_.clause.first; --i) {
+            const Word& before = scene_.words[i - 1];
+            if (english().worm_words.has(before.text) || before.means_worms) return any;
+            if (!free(i - 1) ||
+                (!doing.has(before.text) && !english().little.has(before.text) && !english().strengtheners.has(before.text)))
+                return false;
+            if (english().speakers.has(before.text)) return false;
+            any = any || doing.has(before.text);
+        }
+        return false;
+    }
 
     /// A phrase such as "on the lid" counts for the worms only if nothing else can be meant.
     [[nodiscard]] bool is_about_worms() const {

@@ -239,6 +239,30 @@ TEST_CASE("one more word within a phrase of three is forgiven, unless it says so
     CHECK(signs("the lid is covered in thunderstorm drops") == "storm");
 }
 
+TEST_CASE("what is said of other days, other places and the weather is not said of the bed", "[phrasebook]") {
+    CHECK(heard("I had a bin in my last flat and it was always sopping, years ago that was").empty());
+    CHECK(heard("the caretaker before me let it go bone dry").empty());
+    CHECK(heard("it has been really wet lately").empty());
+    CHECK(heard("it has been really wet") == "squeeze=stream");
+    CHECK(heard("it's 43 in the shade").find("sun=") == std::string::npos);
+    CHECK(heard("it stands in the shade") == "sun=shade");
+}
+
+TEST_CASE("what the worms do somewhere tells where they are", "[phrasebook]") {
+    CHECK(heard("the worms have dived to the base") == "worm_place=deep_bottom");
+    CHECK(heard("hundreds of worms resting on the lid").find("worm_place=up_walls_lid") != std::string::npos);
+    CHECK(heard("worms eat the food at the base").find("worm_place") == std::string::npos);
+    CHECK(heard("nearly all my worms are dead") == "worm_dead=many");
+}
+
+TEST_CASE("an ending that is written with an apostrophe hides nothing", "[phrasebook]") {
+    CHECK(heard("the bin's soggy") == heard("the bin is soggy"));
+    CHECK(heard("the bin's soggy") == "squeeze=stream");
+    CHECK(heard("I can't understand why it stinks of ammonia") == "smell_ammonia=strong");
+    CHECK(heard("we never found a rat near it") == "rodents=none");
+    CHECK(heard("the bags are warming up in the shed") == "reheats=yes");
+}
+
 TEST_CASE("words are shown as they were typed", "[phrasebook]") {
     const auto understanding = phrasebook().read("Well, it REEKS like Rotten Eggs!");
     REQUIRE(understanding.readings.size() == 1);
