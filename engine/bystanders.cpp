@@ -39,32 +39,35 @@ void Bystanders::find_blocks() {
     }
 }
 
-/// By number of members: what the allowed sets weigh together that are made of a set of `size` members by those of `left`.
-Bystanders::Polynomial Bystanders::sum_larger(const CauseMask& left, std::size_t size, double weight,
-                                              std::vector<Polynomial>* with) const {
-    Polynomial sums{};
-    if (size == most_) return sums;
+/// Adds up, by number of members, what the allowed sets weigh together that are made of a set of `size` members by those of
+/// `left`.
+void Bystanders::add_larger(const CauseMask& left, std::size_t size, double weight, Polynomial& sums,
+                            std::vector<Polynomial>* with) const {
+    if (size == most_) return;
     left.for_each([&](std::size_t one) {
         const double with_one = weight * odds_[one];
-        Polynomial larger{};
-        if (size + 1 < most_) {
-            CauseMask behind = left;
-            behind.keep_from(one + 1);
-            behind.remove(apart_from_[one]);
-            if (behind.any()) larger = sum_larger(behind, size + 1, with_one, with);
+        if (size + 1 == most_) {
+            sums[most_] += with_one;
+            if (with) (*with)[one][most_] += with_one;
+            return;
         }
-        larger[size + 1] += with_one;
-        for (std::size_t i = size + 1; i <= most_; ++i) sums[i] += larger[i];
-        if (with)
-            for (std::size_t i = size + 1; i <= most_; ++i) (*with)[one][i] += larger[i];
+        CauseMask behind = left;
+        behind.keep_from(one + 1);
+        behind.remove(apart_from_[one]);
+        Polynomial larger{};
+        larger[size + 1] = with_one;
+        if (behind.any()) add_larger(behind, size + 1, with_one, larger, with);
+        for (std::size_t i = size + 1; i <= most_; ++i) {
+            sums[i] += larger[i];
+            if (with) (*with)[one][i] += larger[i];
+        }
     });
-    return sums;
 }
 
 /// The empty set included.
 Bystanders::Polynomial Bystanders::sum_of(const CauseMask& block, std::vector<Polynomial>* with) const {
-    Polynomial sets = sum_larger(block, 0, 1, with);
-    sets[0] = 1;
+    Polynomial sets{1};
+    add_larger(block, 0, 1, sets, with);
     return sets;
 }
 
@@ -146,6 +149,20 @@ double Bystanders::all_without(std::size_t slots, const CauseMask& left_out) con
 void Bystanders::add_each_without(std::size_t slots, const CauseMask& left_out, double weight,
                                   std::vector<double>& into) const {
     if (slots == 0) return;
+    if (slots == 2) {
+        // Beside this one there is room for one more: for any that is neither left out nor apart from it.
+        double others = all(1);
+        left_out.for_each([&](std::size_t out) { others -= odds_[out]; });
+        for (std::uint32_t one = 0; one < size(); ++one) {
+            if (left_out.has(one)) continue;
+            double beside = others - odds_[one];
+            CauseMask apart = apart_from_[one];
+            apart.remove(left_out);
+            apart.for_each([&](std::size_t out) { beside -= odds_[out]; });
+            into[one] += weight * odds_[one] * beside;
+        }
+        return;
+    }
     for (std::uint32_t one = 0; one < size(); ++one) {
         if (left_out.has(one)) continue;
         // Beside this one stand all that are neither left out nor apart from it.

@@ -44,8 +44,8 @@ private:
     };
 
     void find_blocks();
-    [[nodiscard]] Polynomial sum_larger(const CauseMask& left, std::size_t size, double weight,
-                                        std::vector<Polynomial>* with) const;
+    void add_larger(const CauseMask& left, std::size_t size, double weight, Polynomial& sums,
+                    std::vector<Polynomial>* with) const;
     [[nodiscard]] Polynomial sum_of(const CauseMask& block, std::vector<Polynomial>* with) const;
     void multiply(Polynomial& by, const Polynomial& factor) const;
     void sum_up();

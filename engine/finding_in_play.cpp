@@ -1,6 +1,5 @@
 #include "engine/finding_in_play.hpp"
 
-#include <algorithm>
 #include <bit>
 
 namespace lidlift {
@@ -43,26 +42,6 @@ void FindingInPlay::add(Links links) {
     if (!two_valued()) sums_[depth_ + 1] = sums_with(links);
     ++depth_;
     ratio_[depth_] = ratio_with({});
-}
-
-FindingInPlay::Value FindingInPlay::with(Value value, const NoisyOr::Factor& link) {
-    value.not_shown *= link.not_shown;
-    value.held_back *= link.held_back;
-    value.linked = true;
-    return value;
-}
-
-/// The chance of a value that a cause in play is linked to.
-double FindingInPlay::shown(const Value& value) const {
-    return std::clamp((1 - value.not_shown) * value.held_back, lowest_, highest_);
-}
-
-/// The chance that what the finding names shows, or that the first of two values does.
-double FindingInPlay::named_with(Links links) const {
-    if (!two_valued()) return named(links.empty() ? sums_[depth_] : sums_with(links));
-    Value value = values_[depth_];
-    for (const NoisyOr::Factor& link : links) value = with(value, link);
-    return shown(value);
 }
 
 /// Values that no cause in play is linked to share what the others leave.

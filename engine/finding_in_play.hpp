@@ -3,6 +3,7 @@
 
 #include "engine/noisy_or.hpp"
 
+#include <algorithm>
 #include <array>
 #include <span>
 #include <vector>
@@ -41,9 +42,21 @@ private:
     };
 
     [[nodiscard]] bool two_valued() const { return count_ == 1; }
-    [[nodiscard]] static Value with(Value value, const NoisyOr::Factor& link);
-    [[nodiscard]] double shown(const Value& value) const;
-    [[nodiscard]] double named_with(Links links) const;
+    // What every set of three asks for stands here, so that it is built into its callers.
+    [[nodiscard]] static Value with(Value value, const NoisyOr::Factor& link) {
+        return {value.not_shown * link.not_shown, value.held_back * link.held_back, true};
+    }
+    /// The chance of a value that a cause in play is linked to.
+    [[nodiscard]] double shown(const Value& value) const {
+        return std::clamp((1 - value.not_shown) * value.held_back, lowest_, highest_);
+    }
+    /// The chance that what the finding names shows, or that the first of two values does.
+    [[nodiscard]] double named_with(Links links) const {
+        if (!two_valued()) return named(links.empty() ? sums_[depth_] : sums_with(links));
+        Value value = values_[depth_];
+        for (const NoisyOr::Factor& link : links) value = with(value, link);
+        return shown(value);
+    }
     [[nodiscard]] double named(const Sums& sums) const;
     [[nodiscard]] Sums sums_with(Links links) const;
     void count_in(Sums& sums, const Value& value, std::size_t position, int times) const;

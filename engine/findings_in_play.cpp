@@ -2,8 +2,6 @@
 
 #include "engine/same_observation.hpp"
 
-#include <algorithm>
-#include <cmath>
 #include <utility>
 
 namespace lidlift {
@@ -70,12 +68,10 @@ void FindingsInPlay::make_shares(std::span<const NoisyOr> noisy_ors, std::span<c
     share_begin_.push_back(static_cast<std::uint32_t>(shares_.size()));
 }
 
-double FindingsInPlay::factor_with(const Share& share) const {
-    const Matter& matter = matters_[share.matter];
-    const Tie* tie = ties_.data() + share.begin;
-    const Tie* end = ties_.data() + share.end;
-    if (matter.end - matter.begin == 1)
-        return tie == end ? findings_[matter.begin].ratio() : findings_[matter.begin].ratio_with(tie->links);
+/// Of findings that tell of one observation, those of the share with the cause that has it.
+double FindingsInPlay::of_group(const Matter& matter, const Share& with) const {
+    const Tie* tie = ties_.data() + with.begin;
+    const Tie* end = ties_.data() + with.end;
     SameObservation ratios;
     for (std::uint32_t finding = matter.begin; finding < matter.end; ++finding) {
         const bool tied = tie != end && tie->finding == finding;
@@ -88,7 +84,9 @@ double FindingsInPlay::factor_with(const Share& share) const {
 void FindingsInPlay::add(const Share& share) {
     for (std::uint32_t tie = share.begin; tie < share.end; ++tie) findings_[ties_[tie].finding].add(ties_[tie].links);
     Matter& matter = matters_[share.matter];
-    matter.factor[++matter.depth] = factor_with({share.matter, share.end, share.end});
+    const bool one = matter.end - matter.begin == 1;
+    matter.factor[++matter.depth] =
+        one ? findings_[matter.begin].ratio() : of_group(matter, {share.matter, share.end, share.end});
 }
 
 void FindingsInPlay::take_back(const Share& share) {
@@ -114,10 +112,6 @@ double FindingsInPlay::gain(std::uint32_t cause) const {
     double change = 1;
     for (const Share& share : shares_of(cause)) change *= factor_with(share) / factor(share.matter);
     return as_it_counts(change);
-}
-
-double FindingsInPlay::as_it_counts(double change) const {
-    return model_.shrink == 1 ? change : std::pow(change, model_.shrink);
 }
 
 }  // namespace lidlift

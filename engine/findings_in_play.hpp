@@ -5,6 +5,7 @@
 #include "engine/noisy_or.hpp"
 
 #include <array>
+#include <cmath>
 #include <cstdint>
 #include <span>
 #include <vector>
@@ -35,7 +36,11 @@ public:
     /// What a matter multiplies the odds of the set by.
     [[nodiscard]] double factor(std::uint32_t matter) const { return matters_[matter].factor[matters_[matter].depth]; }
     /// The same with one cause more, which is not added.
-    [[nodiscard]] double factor_with(const Share& share) const;
+    [[nodiscard]] double factor_with(const Share& share) const {
+        const Matter& matter = matters_[share.matter];
+        if (matter.end - matter.begin > 1) return of_group(matter, share);
+        return findings_[matter.begin].ratio_with(ties_[share.begin].links);
+    }
     /// A cause's share in one matter comes to the set. A cause that is in it in one matter only is to be taken back before
     /// anything else is asked.
     void add(const Share& share);
@@ -47,7 +52,9 @@ public:
     /// The same without adding it.
     [[nodiscard]] double gain(std::uint32_t cause) const;
     /// A change of some matters' factors as the model lets it count.
-    [[nodiscard]] double as_it_counts(double change) const;
+    [[nodiscard]] double as_it_counts(double change) const {
+        return model_.shrink == 1 ? change : std::pow(change, model_.shrink);
+    }
 
 private:
     struct Tie {
@@ -62,6 +69,7 @@ private:
         std::size_t depth = 0;
     };
 
+    [[nodiscard]] double of_group(const Matter& matter, const Share& with) const;
     void make_matters(std::span<const NoisyOr> noisy_ors, std::span<const Finding> findings);
     void make_shares(std::span<const NoisyOr> noisy_ors, std::span<const Finding> findings);
 

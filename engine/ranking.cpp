@@ -95,6 +95,11 @@ Ranker::Ranker(const RuleBase& rule_base)
         if (cause.alone) model_.alone.push_back(i);
         for (const auto other : cause.not_together_with) model_.never_together.emplace_back(i, other.index);
     }
+    std::vector<std::uint32_t> by_id(rule_base.causes.size());
+    std::iota(by_id.begin(), by_id.end(), 0U);
+    std::ranges::sort(by_id, {}, [&](std::uint32_t i) -> const std::string& { return rule_base.causes[Handle<Cause>{i}].id; });
+    place_by_id_.resize(by_id.size());
+    for (std::uint32_t place = 0; place < by_id.size(); ++place) place_by_id_[by_id[place]] = place;
     add_features();
     add_links();
     collect_signs();
@@ -418,46 +423,49 @@ void Ranker::add_balance(RankedCause& ranked, const Known& known, const Facts& f
     ranked.balance = std::move(lines);
 }
 
-/// All that may be, without balance sheets.
+void Ranker::order(std::vector<OrderKey>& keys) const {
+    for (OrderKey& key : keys) key.chance = std::round(key.chance * 1e13);
+    std::ranges::sort(keys, [&](const OrderKey& a, const OrderKey& b) {
+        if (a.chance != b.chance) return a.chance > b.chance;
+        if (a.prior != b.prior) return a.prior > b.prior;
+        return place_by_id_[a.cause] < place_by_id_[b.cause];
+    });
+}
+
+/// All that may be, likeliest first, without balance sheets.
 void Ranker::rank_possible(Ranking& ranking, const Known& known, const std::vector<double>& chance, const Facts& facts) const {
     std::vector<int> answered(rule_base_.causes.size(), 0);
     for (const auto sign : facts.known())
         for (const auto cause : causes_of_sign_[sign.index]) ++answered[cause.index];
-    ranking.causes.reserve(rule_base_.causes.size());
-    for (std::uint32_t i = 0; i < rule_base_.causes.size(); ++i) {
-        if (known.situation.ruled_out[i]) continue;
-        RankedCause ranked;
-        ranked.cause = {i};
-        ranked.chance = with_finite_odds(chance[i]);
-        ranked.prior = known.prior[i];
-        ranked.of = static_cast<int>(signs_of_cause_[i].size());
-        ranked.answered = answered[i];
-        ranking.causes.push_back(std::move(ranked));
+    std::vector<OrderKey> keys;
+    keys.reserve(rule_base_.causes.size());
+    for (std::uint32_t i = 0; i < rule_base_.causes.size(); ++i)
+        if (!known.situation.ruled_out[i]) keys.push_back({with_finite_odds(chance[i]), known.prior[i], i, keys.size()});
+    order(keys);
+    ranking.causes.reserve(keys.size());
+    for (std::size_t i = 0; i < keys.size(); ++i) {
+        const std::uint32_t cause = keys[i].cause;
+        const bool equal = i > 0 && keys[i].chance == keys[i - 1].chance;
+        const double own = equal ? ranking.causes.back().chance : with_finite_odds(chance[cause]);
+        RankedCause& ranked = ranking.causes.emplace_back();
+        ranked.cause = {cause};
+        ranked.chance = own;
+        ranked.prior = known.prior[cause];
+        ranked.of = static_cast<int>(signs_of_cause_[cause].size());
+        ranked.answered = answered[cause];
     }
 }
 
-void put_in_order(const RuleBase& rule_base, Ranking& ranking) {
-    struct Key {
-        double rounded;  // the chance
-        double prior;
-        const std::string* id;
-        std::size_t from;
-    };
+void Ranker::put_in_order(Ranking& ranking) const {
     std::vector<RankedCause>& causes = ranking.causes;
-    std::vector<Key> keys;
-    keys.reserve(causes.size());
-    for (const RankedCause& ranked : causes)
-        keys.push_back({std::round(ranked.chance * 1e13), ranked.prior, &rule_base.causes[ranked.cause].id, keys.size()});
-    std::ranges::sort(keys, [](const Key& a, const Key& b) {
-        if (a.rounded != b.rounded) return a.rounded > b.rounded;
-        if (a.prior != b.prior) return a.prior > b.prior;
-        return *a.id < *b.id;
-    });
+    std::vector<OrderKey> keys;
+    for (const RankedCause& ranked : causes) keys.push_back({ranked.chance, ranked.prior, ranked.cause.index, keys.size()});
+    order(keys);
     std::vector<RankedCause> sorted;
     sorted.reserve(causes.size());
     for (std::size_t i = 0; i < keys.size(); ++i) {
         sorted.push_back(std::move(causes[keys[i].from]));
-        if (i > 0 && keys[i].rounded == keys[i - 1].rounded) sorted[i].chance = sorted[i - 1].chance;
+        if (i > 0 && keys[i].chance == keys[i - 1].chance) sorted[i].chance = sorted[i - 1].chance;
     }
     causes = std::move(sorted);
 }
@@ -479,7 +487,6 @@ Ranking Ranker::rank(const Facts& facts) const {
     for_each_balance(model, known.situation, possible, [&](std::uint32_t, const Balance& balance) {
         add_balance(ranking.causes[next++], known, facts, balance);
     });
-    put_in_order(rule_base_, ranking);
     // All lines but the last, which says what is shared with other causes.
     find_roots(rule_base_, ranking,
                [](const RankedCause& ranked) { return probability(decibans(ranked.chance) - ranked.balance.back().decibans); });
@@ -497,7 +504,6 @@ Ranking Ranker::rank_in_brief(const Facts& facts) const {
     ranking.contradictory = tied.none_possible();
     if (!ranking.contradictory) {
         rank_possible(ranking, known, tied.chance(), facts);
-        put_in_order(rule_base_, ranking);
         find_roots(rule_base_, ranking, [&](const RankedCause& ranked) {
             return probability(10 * std::log10(tied.odds_alone(ranked.cause.index)));
         });

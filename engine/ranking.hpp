@@ -86,10 +86,6 @@ private:
 /// From this chance a cause that brings another about makes it a consequence: the lower edge of "roughly even chance".
 inline constexpr double likely_root = 0.45;
 
-/// Likeliest first. Causes that are equally likely stand in the order of their priors and ids, whatever the last digits of the
-/// sums came to.
-void put_in_order(const RuleBase& rule_base, Ranking& ranking);
-
 /// Finds which causes of a ranking in falling order follow from others, and fills in `follows_from` and `there`. `by_itself`
 /// gives the chance of a cause on its own balance, before other causes explain its signs away. Two causes that bring each other
 /// about are equals, and neither is made the other's consequence.
@@ -107,6 +103,9 @@ public:
     [[nodiscard]] Ranking rank(const Facts& facts) const;
     /// The same without the list of sets and without balance sheets, in a hundredth of the time.
     [[nodiscard]] Ranking rank_in_brief(const Facts& facts) const;
+    /// Likeliest first. Causes that are equally likely stand in the order of their priors and ids, whatever the last digits of
+    /// the sums came to.
+    void put_in_order(Ranking& ranking) const;
     /// Adds the balance sheets of some causes of a ranking of `facts`.
     void explain(Ranking& ranking, const Facts& facts, const std::function<bool(const RankedCause&)>& wanted) const;
 
@@ -167,6 +166,14 @@ private:
     void add_links();
     void collect_signs();
     void add_link(std::uint32_t cause, const Link& link);
+    /// What decides a cause's place in a ranking.
+    struct OrderKey {
+        double chance;  ///< after `order` rounded to what its digits are good for
+        double prior;
+        std::uint32_t cause;
+        std::size_t from;  ///< where it stood
+    };
+    void order(std::vector<OrderKey>& keys) const;
     void rank_possible(Ranking& ranking, const Known& known, const std::vector<double>& chance, const Facts& facts) const;
     void stand_before_anything_is_known();
     [[nodiscard]] bool at_wrong_stage(Handle<Cause> cause, const Facts& facts) const;
@@ -183,6 +190,7 @@ private:
     std::vector<std::vector<SignFeature>> features_of_sign_;
     std::vector<std::optional<std::uint32_t>> feature_of_conclusion_;
     std::unordered_map<std::string, int> groups_;  ///< of signs that tell of the same observation, by its name
+    std::vector<std::uint32_t> place_by_id_;       ///< by cause: which it is in the order of ids
     std::vector<std::vector<Handle<Sign>>> signs_of_cause_;
     std::vector<std::vector<Handle<Cause>>> causes_of_sign_;  ///< the same from the other end
     /// While nothing is known.

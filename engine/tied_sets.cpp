@@ -44,6 +44,11 @@ public:
     void go() {
         into_.chance_.assign(count_, 0);
         any_allowed_ = false;
+        // As many as there are sets of one and two causes, and rows of threes; of larger sets there may be more.
+        const std::size_t tied = into_.tied_.size();
+        into_.kept_.reserve(1 + tied);
+        into_.rows_.reserve(1 + tied * tied / 2);
+        into_.gains_.reserve(tied * tied * (tied + 1) / 6);
         sum_ = extend({}, 0, 0, 1);
         for (const std::uint32_t cause : only_alone_) visit_alone(cause);
         if (any_allowed_ && (!std::isfinite(sum_) || sum_ < std::numeric_limits<double>::min())) {

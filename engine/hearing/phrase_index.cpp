@@ -34,11 +34,13 @@ bool may_be_stranger(const Word& word) {
 }
 
 /// A word that says something of its own is no stranger within another phrase: "since the storm last night" tells of the storm.
+/// What it says together with other words of that phrase says less than the whole: "the bag smells strongly of ammonia".
 void leave_strangers_what_they_say(std::vector<Match>& matches) {
     const std::vector<Match> all = matches;
     std::erase_if(matches, [&](const Match& match) {
         return match.stranger && std::ranges::any_of(all, [&](const Match& other) {
-                   const bool within = other.length() > 1 && match.first <= other.first && other.last <= match.last;
+                   const bool within = other.length() > 1 && !other.meaning->holds_negation && match.first <= other.first &&
+                                       other.last <= match.last;
                    return !other.stranger && !within && other.first <= *match.stranger && *match.stranger < other.last;
                });
     });

@@ -103,7 +103,7 @@ Ranking FewCauses::rank(const KnownFacts& known, std::span<const Handle<Cause>> 
         ranked.prior = few.model.prior[i];
         ranking.causes.push_back(std::move(ranked));
     }
-    put_in_order(ranker_.rule_base(), ranking);
+    ranker_.put_in_order(ranking);
     find_roots(ranker_.rule_base(), ranking, [&](const RankedCause& ranked) {
         const auto position = std::ranges::lower_bound(causes, ranked.cause) - causes.begin();
         return probability(balance_of(few.model, few.situation, static_cast<std::uint32_t>(position)).sum());
