@@ -89,15 +89,19 @@ void Bystanders::sum_up() {
         if (i >= free_.size()) return multiply(by, blocks_[i - free_.size()].sets);
         for (std::size_t k = most_; k > 0; --k) by[k] += by[k - 1] * odds_[free_[i]];
     };
-    std::vector<Polynomial> before(parts + 1);
-    before[0] = {1};
-    for (std::size_t i = 0; i < parts; ++i) multiply_by_part(before[i + 1] = before[i], i);
-    up_to_ = before.back();
+    std::vector<double> before;  // by part, then number of members
+    before.reserve(parts * stride_);
+    up_to_ = {1};
+    for (std::size_t i = 0; i < parts; ++i) {
+        before.insert(before.end(), up_to_.begin(), up_to_.begin() + static_cast<std::ptrdiff_t>(stride_));
+        multiply_by_part(up_to_, i);
+    }
     for (std::size_t slots = 1; slots <= most_; ++slots) up_to_[slots] += up_to_[slots - 1];
     with_.resize(odds_.size() * stride_);
     Polynomial after{1};
     for (std::size_t i = parts; i-- > 0;) {
-        Polynomial others = before[i];
+        Polynomial others{};
+        std::copy_n(before.begin() + static_cast<std::ptrdiff_t>(i * stride_), stride_, others.begin());
         multiply(others, after);
         if (i < free_.size()) {
             double* sums = with_.data() + free_[i] * stride_;

@@ -48,7 +48,8 @@ void FindingInPlay::add(Links links) {
 double FindingInPlay::named(const Sums& sums) const {
     if (sums.unlinked_count == 0) return sums.named_linked / sums.linked;
     const double remainder = std::max(NoisyOr::least_remainder, 1 - sums.linked);
-    return (sums.named_linked + sums.named_unlinked * remainder / sums.unlinked) / (sums.linked + remainder);
+    // named_linked + named_unlinked * remainder / unlinked, over linked + remainder, with one division
+    return (sums.named_linked * sums.unlinked + sums.named_unlinked * remainder) / (sums.unlinked * (sums.linked + remainder));
 }
 
 /// Only the values to which the further cause is linked change.

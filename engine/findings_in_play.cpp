@@ -16,6 +16,8 @@ FindingsInPlay::FindingsInPlay(const EvidenceModel& model, std::span<const Noisy
 void FindingsInPlay::make_matters(std::span<const NoisyOr> noisy_ors, std::span<const Finding> findings) {
     const auto group_of = [&](std::uint32_t told) { return noisy_ors[findings[told].feature].feature().group; };
     findings_.reserve(findings.size());
+    told_.reserve(findings.size());
+    matters_.reserve(findings.size());
     std::vector<bool> taken(findings.size(), false);
     for (std::uint32_t first = 0; first < findings.size(); ++first) {
         if (taken[first]) continue;

@@ -316,6 +316,8 @@ Ranker::Known Ranker::know(const Facts& facts) const {
     situation.prior_shift.assign(count, 0);
     std::vector<double> priors;
     std::vector<std::uint32_t> at_this_stage;
+    priors.reserve(count);
+    at_this_stage.reserve(count);
     // What was answered surely is known too, so that nothing is concerned by it alone.
     const std::vector<bool> may_differ = concerned(facts, known.conclusions);
     for (std::uint32_t i = 0; i < count; ++i) {

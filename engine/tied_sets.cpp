@@ -49,7 +49,9 @@ public:
         into_.kept_.reserve(1 + tied);
         into_.rows_.reserve(1 + tied * tied / 2);
         into_.gains_.reserve(tied * tied * (tied + 1) / 6);
+        chance_of_tied_.assign(tied, 0);
         sum_ = extend({}, 0, 0, 1);
+        for (std::size_t i = 0; i < tied; ++i) into_.chance_[into_.tied_[i]] = chance_of_tied_[i];
         for (const std::uint32_t cause : only_alone_) visit_alone(cause);
         if (any_allowed_ && (!std::isfinite(sum_) || sum_ < std::numeric_limits<double>::min())) {
             // Beyond what a double holds, which only a bed with a hundred answers reaches: in logarithms, set by set.
@@ -64,6 +66,7 @@ public:
 private:
     void weigh_each_alone() {
         into_.odds_alone_.assign(count_, 0);
+        odds_.reserve(count_);
         for (std::uint32_t cause = 0; cause < count_; ++cause) {
             const double shift = situation_.prior_shift.empty() ? 0 : situation_.prior_shift[cause];
             odds_.push_back(prior_[cause] / (1 - prior_[cause]) * (shift == 0 ? 1 : std::pow(10.0, shift / 10)));
@@ -74,6 +77,11 @@ private:
     /// Which causes are tied, which stand by, and which are only ever there by themselves.
     void part_the_causes() {
         std::vector<std::uint32_t> candidates;
+        candidates.reserve(count_);
+        into_.tied_.reserve(count_);
+        into_.bystander_causes_.reserve(count_);
+        std::vector<std::pair<double, std::uint32_t>> standing_by;  // the likeliest first
+        standing_by.reserve(count_);
         std::vector<bool> never_beside(count_, false);
         for (const std::uint32_t cause : model_.alone) never_beside[cause] = true;
         for (std::uint32_t cause = 0; cause < count_; ++cause) {
@@ -95,10 +103,10 @@ private:
             else if (findings_.speak_of(cause) || is_set(situation_.certain, cause))
                 into_.tied_.push_back(cause);
             else
-                into_.bystander_causes_.push_back(cause);
+                standing_by.emplace_back(-odds_[cause], cause);
         }
-        std::ranges::sort(into_.bystander_causes_,
-                          [&](auto a, auto b) { return odds_[a] != odds_[b] ? odds_[a] > odds_[b] : a < b; });
+        std::ranges::sort(standing_by);
+        for (const auto& [odds, cause] : standing_by) into_.bystander_causes_.push_back(cause);
     }
 
     void find_neighbours() {
@@ -108,6 +116,7 @@ private:
         std::vector<std::uint32_t> standing_at(count_, nowhere);
         for (std::uint32_t i = 0; i < tied.size(); ++i) tied_at[tied[i]] = i;
         std::vector<double> odds;
+        odds.reserve(into_.bystander_causes_.size());
         for (const std::uint32_t cause : into_.bystander_causes_) {
             standing_at[cause] = static_cast<std::uint32_t>(odds.size());
             odds.push_back(odds_[cause]);
@@ -115,6 +124,7 @@ private:
         apart_.resize(tied.size());
         into_.near_.resize(tied.size());
         std::vector<Bystanders::Pair> pairs;
+        pairs.reserve(model_.never_together.size());
         const auto note_near = [&](std::uint32_t cause, std::uint32_t other) {
             into_.near_[tied_at[cause]].set(standing_at[other]);
         };
@@ -147,13 +157,12 @@ private:
         for (std::size_t i = 0; i < count; ++i) {
             double* pairs = pairs_.data() + i * count;
             for (const FindingsInPlay::Share& share : shares_of(i)) {
-                const std::size_t first_pair = pair_factors_.size();
-                first_pair_.push_back(first_pair);
+                first_pair_.push_back(shares_taken_.size());
                 findings_.add(share);
                 const double alone = findings_.factor(share.matter);
                 for (const Concern& other : concerns_behind(share.matter, i)) {
-                    const double factor = findings_.factor_with(*other.share) / factors_[other.slot];
-                    pair_factors_.push_back(factor);
+                    const double factor = findings_.factor_with(*other.share) * inverses_[other.slot];
+                    shares_taken_.push_back(1 / factor);
                     pairs[other.tied] *= findings_.as_it_counts(factor / alone);
                 }
                 findings_.take_back(share);
@@ -165,35 +174,49 @@ private:
     /// By matter, the tied causes that it has to do with.
     void find_concerns() {
         concerned_.resize(findings_.matter_count());
-        concerns_.resize(findings_.matter_count());
-        std::size_t slots = 0;
+        concerns_end_.assign(findings_.matter_count(), 0);
+        first_slot_.reserve(into_.tied_.size());
         for (std::uint32_t i = 0; i < into_.tied_.size(); ++i) {
-            first_slot_.push_back(slots);
+            first_slot_.push_back(slot_count_);
             for (const FindingsInPlay::Share& share : shares_of(i)) {
                 concerned_[share.matter].set(i);
-                concerns_[share.matter].push_back({i, slots++, &share});
-                factors_.push_back(findings_.factor_with(share));
+                ++concerns_end_[share.matter];
+                ++slot_count_;
             }
         }
-        slot_count_ = slots;
-        factors_.resize(slot_count_ * (static_cast<std::size_t>(into_.largest_set_) + 1));
+        std::size_t pair_count = 0;
+        std::size_t end = 0;
+        for (std::size_t& concerns : concerns_end_) {
+            pair_count += concerns * (concerns - (concerns > 0 ? 1 : 0)) / 2;
+            concerns = std::exchange(end, end + concerns);  // where the matter's concerns begin, as yet
+        }
+        concerns_.resize(slot_count_);
+        inverses_.reserve(slot_count_ * (static_cast<std::size_t>(into_.largest_set_) + 1));
+        for (std::uint32_t i = 0; i < into_.tied_.size(); ++i)
+            for (const FindingsInPlay::Share& share : shares_of(i)) {
+                concerns_[concerns_end_[share.matter]++] = {i, inverses_.size(), &share};
+                inverses_.push_back(1 / findings_.factor_with(share));
+            }
+        first_pair_.reserve(slot_count_);
+        shares_taken_.reserve(pair_count);
+        inverses_.resize(slot_count_ * (static_cast<std::size_t>(into_.largest_set_) + 1));
     }
 
     [[nodiscard]] std::span<const FindingsInPlay::Share> shares_of(std::size_t i) const {
         return findings_.shares_of(into_.tied_[i]);
     }
     [[nodiscard]] double* gains_beside(std::size_t size) { return gains_.data() + size * into_.tied_.size(); }
-    [[nodiscard]] double* factors_beside(std::size_t size) { return factors_.data() + size * slot_count_; }
+    [[nodiscard]] double* inverses_beside(std::size_t size) { return inverses_.data() + size * slot_count_; }
 
     struct Concern {
-        std::uint32_t tied;
-        std::size_t slot;
-        const FindingsInPlay::Share* share;
+        std::uint32_t tied = 0;
+        std::size_t slot = 0;
+        const FindingsInPlay::Share* share = nullptr;
     };
     [[nodiscard]] std::span<const Concern> concerns_behind(std::uint32_t matter, std::size_t one) const {
-        const std::vector<Concern>& all = concerns_[matter];
-        const auto behind = std::ranges::upper_bound(all, one, {}, &Concern::tied);
-        return {behind, all.end()};
+        const auto begin = concerns_.begin() + static_cast<std::ptrdiff_t>(matter == 0 ? 0 : concerns_end_[matter - 1]);
+        const auto end = concerns_.begin() + static_cast<std::ptrdiff_t>(concerns_end_[matter]);
+        return {std::ranges::upper_bound(begin, end, one, {}, &Concern::tied), end};
     }
 
     /// Fills the row of the set that `one` makes of a set of `size` members, and brings the findings to that set, except where
@@ -205,27 +228,27 @@ private:
         double* row = gains_beside(size + 1);
         for (std::size_t j = one + 1; j < count; ++j) row[j] = before[j] * pair[j];
         const bool goes_on = !only_row_needed(size);
-        const double* factors = factors_beside(size);
-        double* with_one = factors_beside(size + 1);
-        if (goes_on) std::copy(factors, factors + slot_count_, with_one);
+        const double* inverses = inverses_beside(size);
+        double* with_one = inverses_beside(size + 1);
+        if (goes_on) std::copy(inverses, inverses + slot_count_, with_one);
         std::size_t slot = first_slot_[one];
         for (const FindingsInPlay::Share& share : shares_of(one)) {
-            const double* pair_factors = pair_factors_.data() + first_pair_[slot];
-            const double alone = factors_[slot++];
+            const double* taken = shares_taken_.data() + first_pair_[slot];
+            const double inverse_alone = inverses_[slot++];
             if (concerned_[share.matter].meets(set)) {
                 const double of_set = findings_.factor(share.matter);
                 findings_.add(share);
                 // The row as it stands takes the set and the one for two that do not heed each other.
-                const double unheeding = of_set * alone / findings_.factor(share.matter);
+                const double unheeding = of_set / (inverse_alone * findings_.factor(share.matter));
                 for (const Concern& other : concerns_behind(share.matter, one)) {
                     const double factor = findings_.factor_with(*other.share);
-                    row[other.tied] *= findings_.as_it_counts(unheeding * factor / (factors[other.slot] * *pair_factors++));
-                    if (goes_on) with_one[other.slot] = factor;
+                    row[other.tied] *= findings_.as_it_counts(unheeding * factor * inverses[other.slot] * *taken++);
+                    if (goes_on) with_one[other.slot] = 1 / factor;
                 }
                 if (!goes_on) findings_.take_back(share);
             } else if (goes_on) {
                 for (const Concern& other : concerns_behind(share.matter, one))
-                    with_one[other.slot] = *pair_factors++ * factors_[other.slot];
+                    with_one[other.slot] = *taken++ * inverses_[other.slot];
                 findings_.add(share);
             }
         }
@@ -254,7 +277,7 @@ private:
             const double with_it = extend(larger, size + 1, i + 1, weight * gains_beside(size)[i]);
             if (!only_row_needed(size)) findings_.take_back(cause);
             certain_in_ -= certain;
-            into_.chance_[cause] += with_it;
+            chance_of_tied_[i] += with_it;
             sum += with_it;
         }
         return sum;
@@ -294,7 +317,7 @@ private:
         double sum = 0;
         for (std::size_t i = next; i < count; ++i) {
             sum += gains[i];
-            into_.chance_[into_.tied_[i]] += weight * gains[i];
+            chance_of_tied_[i] += weight * gains[i];
         }
         if (sum == 0) return 0;
         into_.rows_.push_back({set, weight, weight * sum, next, into_.gains_.size()});
@@ -344,19 +367,21 @@ private:
     FindingsInPlay findings_;
     std::vector<double> odds_;
     std::vector<std::uint32_t> only_alone_;
-    std::vector<CauseMask> apart_;                ///< by tied cause: tied causes that never stand beside it
-    std::vector<CauseMask> concerned_;            ///< by matter: the tied causes of which it speaks
-    std::vector<std::vector<Concern>> concerns_;  ///< by matter, then rising tied cause
+    std::vector<CauseMask> apart_;           ///< by tied cause: tied causes that never stand beside it
+    std::vector<CauseMask> concerned_;       ///< by matter: the tied causes of which it speaks
+    std::vector<Concern> concerns_;          ///< by matter, then rising tied cause
+    std::vector<std::size_t> concerns_end_;  ///< by matter
     /// What a pair means to each other, over what both mean by themselves: by two tied causes, the first before the second.
     std::vector<double> pairs_;
-    /// A slot is one tied cause's share in one matter. By slot: where in `pair_factors_` those behind it begin, which are the
-    /// matter's factor with both causes, over that of the other one alone.
+    /// A slot is one tied cause's share in one matter. By slot: where in `shares_taken_` those behind it begin, which are the
+    /// matter's factor with the other cause alone, over that with both.
     std::vector<std::size_t> first_pair_;
-    std::vector<double> pair_factors_;
+    std::vector<double> shares_taken_;
     std::vector<std::size_t> first_slot_;  ///< by tied cause
     std::size_t slot_count_ = 0;
-    std::vector<double> factors_;  ///< by size of a set, then slot: the matter's factor with that cause beside the set
-    std::vector<double> gains_;    ///< by size of a set, then tied cause: what it would multiply the odds by
+    std::vector<double> inverses_;  ///< by size of a set, then slot: 1 over the matter's factor with that cause beside the set
+    std::vector<double> gains_;     ///< by size of a set, then tied cause: what it would multiply the odds by
+    std::vector<double> chance_of_tied_;  ///< as yet a weight
     std::size_t certain_count_ = 0;
     std::size_t certain_in_ = 0;
     bool any_allowed_ = false;
