@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 #include <iterator>
+#include <unordered_map>
 #include <utility>
 
 namespace lidlift::hearing {
@@ -229,20 +230,34 @@ void append_words(std::vector<Word>& words, std::string_view text, const Word& l
     }
 }
 
-template <std::size_t Count>
-std::string_view replaced(const std::array<Replacement, Count>& table, std::string_view word) {
-    const auto found = std::ranges::find(table, word, &Replacement::first);
-    return found == table.end() ? std::string_view{} : found->second;
-}
+/// One of the tables above, ready to be looked up: every word of every phrase is.
+class Lookup {
+public:
+    template <std::size_t Count>
+    explicit Lookup(const std::array<Replacement, Count>& table) : entries_(table.begin(), table.end()) {}
+    /// Empty where the word stands as it is.
+    [[nodiscard]] std::string_view of(std::string_view word) const {
+        const auto found = entries_.find(word);
+        return found == entries_.end() ? std::string_view{} : found->second;
+    }
+
+private:
+    std::unordered_map<std::string_view, std::string_view> entries_;
+};
 
 /// One word as it was typed -> the words it stands for.
 void append_levelled(std::vector<Word>& words, Word word) {
-    if (const auto written_out = replaced(contractions, word.text); !written_out.empty())
+    static const Lookup written_out_contractions(contractions);
+    static const Lookup one_spelling(spellings);
+    static const Lookup presents(past_tenses);
+    if (const auto written_out = written_out_contractions.of(word.text); !written_out.empty())
         return append_words(words, written_out, word);
+    const bool has_apostrophe = word.text.find('\'') != std::string::npos;
     for (const auto& [ending, meaning] : endings) {
+        if (!has_apostrophe) break;
         if (!word.text.ends_with(ending) || word.text.size() == ending.size()) continue;
         const std::string stem = word.text.substr(0, word.text.size() - ending.size());
-        const auto spelling = replaced(spellings, stem);
+        const auto spelling = one_spelling.of(stem);
         append_words(words, spelling.empty() ? stem : spelling, word);
         return append_words(words, meaning, word);
     }
@@ -251,11 +266,11 @@ void append_levelled(std::vector<Word>& words, Word word) {
     if (word.text.ends_with("'s")) word.text.resize(word.text.size() - 2);
     std::erase(word.text, '\'');
     if (word.text.empty() || word.text == "the") return;
-    if (const auto present = replaced(past_tenses, word.text); !present.empty()) {
+    if (const auto present = presents.of(word.text); !present.empty()) {
         word.text = std::string(present);
         word.past = true;
     }
-    if (const auto spelling = replaced(spellings, word.text); !spelling.empty()) word.text = std::string(spelling);
+    if (const auto spelling = one_spelling.of(word.text); !spelling.empty()) word.text = std::string(spelling);
     words.push_back(std::move(word));
 }
 
@@ -330,6 +345,7 @@ private:
 
     /// The character here, and how many bytes it takes; typeset marks as their plain kin.
     [[nodiscard]] std::pair<char, std::size_t> next() const {
+        if (static_cast<unsigned char>(text_[at_]) < 0x80) return {text_[at_], 1};
         for (const auto& [mark, plain] : typeset_marks)
             if (text_.substr(at_).starts_with(mark)) return {plain, mark.size()};
         return {text_[at_], 1};

@@ -20,6 +20,8 @@ constexpr std::size_t shortest_alone = 8;         ///< letters: a misspelt word 
 
 std::uint64_t key(Handle<Sign> sign, std::size_t answer) { return std::uint64_t{sign.index} << 32 | answer; }
 
+std::uint64_t edge(std::uint32_t node, std::uint32_t word) { return std::uint64_t{node} << 32 | word; }
+
 std::unordered_set<std::string> content_words(const std::vector<Word>& words) {
     std::unordered_set<std::string> result;
     for (const Word& word : words)
@@ -55,6 +57,10 @@ std::string join(Words words) {
 }
 
 PhraseIndex::PhraseIndex(const RuleBase& rule_base) {
+    std::size_t phrases = 0;
+    for (std::uint32_t s = 0; s < rule_base.signs.size(); ++s)
+        for (const Answer& answer : rule_base.signs[Handle<Sign>{s}].answers) phrases += answer.heard_as.size();
+    for (Tree* tree : {&written_, &kin_}) tree->edges.reserve(2 * phrases);
     for (std::uint32_t s = 0; s < rule_base.signs.size(); ++s) {
         const Handle<Sign> sign{s};
         Amounts& amounts = amounts_.emplace_back();
@@ -130,31 +136,40 @@ void PhraseIndex::add_kin(const std::vector<Word>& words, const Meaning& meaning
     if (words.size() == 3 && joined) kin_.add({needed[1], needed[0]}, turned);
 }
 
-void PhraseIndex::Tree::add(const std::vector<std::string>& words, Meaning meaning) {
+void PhraseIndex::Tree::add(const std::vector<std::string>& words, const Meaning& meaning) {
     std::uint32_t at = 0;
     for (const std::string& word : words) {
         const WordId id = ids.emplace(word, static_cast<WordId>(ids.size())).first->second;
-        const auto [next, is_new] = nodes[at].next.emplace(id, static_cast<std::uint32_t>(nodes.size()));
+        const auto [next, is_new] = edges.emplace(edge(at, id), static_cast<std::uint32_t>(nodes.size()));
         at = next->second;
         if (is_new) nodes.emplace_back();
     }
     Node& node = nodes[at];
     const auto weight = [](const Meaning& m) { return (m.turned_round ? 1 : 0) + (m.only_when_negated ? 2 : 0); };
-    if (!node.meaning || weight(meaning) < weight(*node.meaning)) {
-        node.meaning = std::move(meaning);
+    if (node.meaning == Node::nothing) {
+        node.meaning = static_cast<std::uint32_t>(meanings.size());
+        meanings.push_back(meaning);
+        return;
+    }
+    Meaning& known = meanings[node.meaning];
+    if (weight(meaning) < weight(known)) {
+        known = meaning;
         node.ambiguous = false;
-    } else if (weight(meaning) == weight(*node.meaning) &&
-               (node.meaning->sign != meaning.sign || node.meaning->answer != meaning.answer)) {
+    } else if (weight(meaning) == weight(known) && (known.sign != meaning.sign || known.answer != meaning.answer)) {
         node.ambiguous = true;
     }
+}
+
+const Meaning* PhraseIndex::Tree::meaning_at(std::uint32_t node) const {
+    const Node& here = nodes[node];
+    return here.meaning == Node::nothing || here.ambiguous ? nullptr : &meanings[here.meaning];
 }
 
 std::optional<std::uint32_t> PhraseIndex::Tree::step(std::uint32_t node, std::string_view word) const {
     const auto id = known(word);
     if (!id) return std::nullopt;
-    const auto& next = nodes[node].next;
-    const auto found = next.find(*id);
-    if (found == next.end()) return std::nullopt;
+    const auto found = edges.find(edge(node, *id));
+    if (found == edges.end()) return std::nullopt;
     return found->second;
 }
 
@@ -175,15 +190,14 @@ struct PhraseIndex::Walk {
 
 /// The words before `at` have led to `node`, the last of them as a word of the phrase.
 void PhraseIndex::arrive(const Tree& tree, Words words, std::size_t at, std::uint32_t node, Walk& state) const {
-    const Node& here = tree.nodes[node];
+    const Meaning* meaning = tree.meaning_at(node);
     const bool one_corrected_word = state.corrected_letters > 0 && at - state.first == 1;
     const bool too_short_to_correct = one_corrected_word && state.corrected_letters < shortest_alone;
     const std::size_t weight = 2 * ++state.said + (&tree == &written_ ? 1 : 0) - (state.stranger ? 1 : 0);
     const bool too_short_for_stranger = state.stranger && state.said < least_around_stranger;
-    if (here.meaning && !here.ambiguous && !too_short_to_correct && !too_short_for_stranger) {
-        const Match match{state.first, at, &*here.meaning, weight, state.stranger};
-        const auto same =
-            std::ranges::find(state.best, here.meaning->sign, [](const Match& match) { return match.meaning->sign; });
+    if (meaning && !too_short_to_correct && !too_short_for_stranger) {
+        const Match match{state.first, at, meaning, weight, state.stranger};
+        const auto same = std::ranges::find(state.best, meaning->sign, [](const Match& match) { return match.meaning->sign; });
         if (same == state.best.end())
             state.best.push_back(match);
         else if (weight > same->weight)
@@ -265,8 +279,8 @@ const Meaning* PhraseIndex::find(const std::string& levelled_phrase) const {
         at = *next;
         begin = end + 1;
     }
-    const Node& node = written_.nodes[at];
-    return node.meaning && !node.ambiguous && !node.meaning->only_when_negated ? &*node.meaning : nullptr;
+    const Meaning* meaning = written_.meaning_at(at);
+    return meaning && !meaning->only_when_negated ? meaning : nullptr;
 }
 
 PhraseIndex::Perhaps PhraseIndex::perhaps_at(Words words, std::size_t at) const {

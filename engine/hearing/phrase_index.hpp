@@ -76,16 +76,20 @@ public:
 private:
     using WordId = std::uint32_t;
     struct Node {
-        std::unordered_map<WordId, std::uint32_t> next;
-        std::optional<Meaning> meaning;
+        static constexpr std::uint32_t nothing = static_cast<std::uint32_t>(-1);
+        std::uint32_t meaning = nothing;  ///< in the tree's `meanings`
         bool ambiguous = false;
     };
     /// Phrases as a tree of words.
     struct Tree {
-        void add(const std::vector<std::string>& words, Meaning meaning);
+        void add(const std::vector<std::string>& words, const Meaning& meaning);
         [[nodiscard]] std::optional<std::uint32_t> step(std::uint32_t node, std::string_view word) const;
         [[nodiscard]] std::optional<WordId> known(std::string_view word) const;
+        /// Of a node; none where no phrase ends there, or two that mean different things.
+        [[nodiscard]] const Meaning* meaning_at(std::uint32_t node) const;
         std::vector<Node> nodes{1};
+        std::vector<Meaning> meanings;
+        std::unordered_map<std::uint64_t, std::uint32_t> edges;  ///< by node and word: all in one, since most have but one
         std::unordered_map<std::string, WordId> ids;
     };
     struct Walk;
