@@ -311,8 +311,12 @@ void Interview::hear_dangers(std::string_view line, Moment now, std::vector<Show
     }
     if (still_open) {
         const bool taken = reply.says == Spoke::something_else && !record().course.back().heard.empty();
-        out.emplace_back(shown::NotUsed{{}, taken});
+        out.emplace_back(shown::NotUsed{reply.which_one ? "which of them? Say its number" : "", taken});
         weigh_again();
+        if (emergency(rule_base(), told(), ranking_.conclusions)) {
+            finish(StopReason::emergency, now, out);
+            return;
+        }
         read_at_once(out);
         ask_again(out);
     } else {
@@ -377,10 +381,24 @@ void Interview::hear_answer(std::string_view line, Moment now, std::vector<Shown
     go_on(now, out);
 }
 
+bool Interview::tells_of_danger(std::string_view line) const {
+    return std::ranges::any_of(phrasebook_.read(line).readings, [&](const Reading& reading) {
+        const RecordedAnswer told = recorded({}, reading.value, {});
+        const auto answer = rule_base().signs[reading.sign].find_answer(told.is);
+        return answer && is_red_flag(rule_base(), reading.sign, *answer);
+    });
+}
+
 void Interview::hear_follow_up(std::string_view line, Moment now, std::vector<Shown>& out) {
     using Then = FollowUpTalk::Then;
     switch (follow_up_.hear(line, now, call_)) {
         case Then::not_understood:
+            if (tells_of_danger(line)) {
+                // "It caught fire last night": no question of ours comes before that.
+                waiting_ = Waiting::news;
+                hear_own_words(line, now, out);
+                break;
+            }
             out.emplace_back(shown::NotUsed{});
             ask_again(out);
             break;

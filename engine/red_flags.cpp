@@ -76,6 +76,17 @@ std::vector<RedFlag> red_flags(const RuleBase& base, const Told& told, const Ran
     return result;
 }
 
+bool is_red_flag(const RuleBase& base, Handle<Sign> sign, std::size_t answer) {
+    return std::ranges::any_of(base.cautions, [&](const Caution& caution) {
+        if (caution.level != Level::stop || !caution.when || (!caution.emergency && speaks_for_a_cause(base, sign)))
+            return false;
+        std::vector<const Says*> parts;
+        alternatives(*caution.when, parts);
+        return std::ranges::any_of(
+            parts, [&](const Says* says) { return says->sign == sign && (says->answers & answer_set(answer)) != 0; });
+    });
+}
+
 const Caution* emergency(const RuleBase& base, const Told& told, const Conclusions& conclusions) {
     for (const Caution& caution : base.cautions)
         if (caution.emergency && caution.when && evaluate(*caution.when, told.facts, conclusions.truth) == Truth::yes)

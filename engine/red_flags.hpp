@@ -22,6 +22,9 @@ struct RedFlag {
 /// and the answers or the stage speak for it.
 [[nodiscard]] std::vector<RedFlag> red_flags(const RuleBase& rule_base, const Told& told, const Ranking& ranking);
 
+/// Does this answer alone call for a caution of level stop, or tell of an emergency, and speak for no cause otherwise?
+[[nodiscard]] bool is_red_flag(const RuleBase& rule_base, Handle<Sign> sign, std::size_t answer);
+
 /// The emergency that the answers tell of, if any.
 [[nodiscard]] const Caution* emergency(const RuleBase& rule_base, const Told& told, const Conclusions& conclusions);
 

@@ -21,6 +21,7 @@ struct DangerReply {
     Spoke says = Spoke::nothing;
     CallEntry entry;
     std::vector<std::string> not_used = {};  ///< of something else
+    bool which_one = false;                  ///< yes to several of them
 };
 
 [[nodiscard]] DangerReply read_danger_reply(const RuleBase& rule_base, const Phrasebook& phrasebook,

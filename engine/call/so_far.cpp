@@ -1,6 +1,7 @@
 #include "engine/call/so_far.hpp"
 
 #include "engine/contains.hpp"
+#include "engine/red_flags.hpp"
 
 #include <algorithm>
 #include <iterator>
@@ -56,11 +57,17 @@ void CallSoFar::take(CallEntry entry, std::vector<std::string> not_used, std::ve
     auto misfits = add(std::move(entry));
     CallEntry& taken = record_.course.back();
     bool against = false;
+    std::vector<CallEntry> dangers;
     for (std::size_t i = misfits.size(); i-- > 0;) {
         const RecordedAnswer out_of_place = taken.heard[misfits[i].answer];
         taken.heard.erase(taken.heard.begin() + static_cast<std::ptrdiff_t>(misfits[i].answer));
         const auto sign = rule_base_.signs.find(out_of_place.sign);
-        if (sign && told_.facts.find(*sign)) {
+        if (sign && tells_of_danger(out_of_place, *sign)) {
+            CallEntry danger{
+                .kind = CallEntry::Kind::changed, .when = taken.when, .words = taken.words, .sign = out_of_place.sign};
+            danger.heard.push_back(out_of_place);
+            dangers.push_back(std::move(danger));
+        } else if (sign && told_.facts.find(*sign)) {
             out.emplace_back(shown::Against{line_of(*sign), out_of_place.from});
             against = true;
         } else {
@@ -68,14 +75,25 @@ void CallSoFar::take(CallEntry entry, std::vector<std::string> not_used, std::ve
         }
     }
     shown::Understood understood{{}, std::move(not_used), own_words};
+    std::vector<RecordedAnswer> heard = taken.heard;
+    for (CallEntry& danger : dangers) {
+        heard.push_back(danger.heard.front());
+        (void)add(std::move(danger));
+    }
     std::vector<Handle<Sign>> said;
-    for (const RecordedAnswer& answer : taken.heard)
+    for (const RecordedAnswer& answer : heard)
         if (const auto sign = rule_base_.signs.find(answer.sign); sign && !contains(said, *sign)) {
             said.push_back(*sign);
             understood.answers.push_back(line_of(*sign));
         }
     // That nothing could be used goes without saying after what it goes against.
     if ((own_words && !against) || !understood.answers.empty()) out.emplace_back(std::move(understood));
+}
+
+/// Then it counts for more than whatever was said before: nobody is down in the sump until somebody is.
+bool CallSoFar::tells_of_danger(const RecordedAnswer& told, Handle<Sign> sign) const {
+    const auto answer = rule_base_.signs[sign].find_answer(told.is);
+    return answer && is_red_flag(rule_base_, sign, *answer);
 }
 
 void CallSoFar::drop_last() {

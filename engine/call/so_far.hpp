@@ -29,7 +29,8 @@ public:
 
     /// Adds an exchange; what of it could not be taken.
     [[nodiscard]] std::vector<CallMisfit> add(CallEntry entry);
-    /// Adds an exchange, says what was taken, and leaves out of it what goes against an earlier answer.
+    /// Adds an exchange, says what was taken, and leaves out of it what goes against an earlier answer. A danger does not give
+    /// way to what was said before: it changes that answer, in an entry of its own.
     void take(CallEntry entry, std::vector<std::string> not_used, std::vector<Shown>& out);
     /// As if the last entry had never been added.
     void drop_last();
@@ -53,6 +54,7 @@ public:
 
 private:
     [[nodiscard]] std::vector<CallMisfit> tell_all();
+    [[nodiscard]] bool tells_of_danger(const RecordedAnswer& told, Handle<Sign> sign) const;
 
     const RuleBase& rule_base_;
     Told known_;

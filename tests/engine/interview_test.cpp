@@ -320,6 +320,58 @@ TEST_CASE("what goes against an earlier answer is said, and the earlier one stay
     CHECK_FALSE(call.ended());
 }
 
+TEST_CASE("a danger told later counts for more than the answer that there is none", "[interview]") {
+    TestCall call = curious_call();
+    call.say("").say("none");
+    REQUIRE(call.value("hurt") == "no");
+    REQUIRE_FALSE(call.asked().empty());
+    call.say("hang on, someone collapsed");
+    CHECK_FALSE(call.shown<shown::Against>());
+    CHECK(call.value("hurt") == "yes");
+    CHECK(call.ended());
+    CHECK(call.reason() == StopReason::emergency);
+    // It stands in the record, and is told from it.
+    TestCall resumed(call_rules().base(), read_again(call.record()));
+    CHECK(resumed.value("hurt") == "yes");
+}
+
+TEST_CASE("a danger told instead of how it went is heard", "[interview]") {
+    TestCall first = curious_call();
+    first.say("it is soaking wet").say("none").say("stop");
+    REQUIRE(first.ended());
+    TestCall again(call_rules().base(), read_again(first.record()), true);
+    REQUIRE_FALSE(again.ended());
+    again.say("someone collapsed last night");
+    CHECK(again.value("hurt") == "yes");
+    CHECK(again.reason() == StopReason::emergency);
+}
+
+TEST_CASE("whoever is not certain of a danger, or says only yes, is taken seriously", "[interview]") {
+    const auto two_dangers = [] {
+        return call_rules()
+            .sign("smoke",
+                  "seen anyway: practically never, topic: people, answers: {yes: {means: it smokes}, no: {means: no smoke}}")
+            .caution("fire", "level: stop, emergency: yes, when: smoke")
+            .base();
+    };
+    TestCall call(two_dangers());
+    call.say("");
+    REQUIRE(call.shown<shown::AskDangers>());
+    REQUIRE(call.shown<shown::AskDangers>()->flags.size() == 2);
+    call.say("yes");
+    REQUIRE(call.shown<shown::NotUsed>());
+    CHECK(call.shown<shown::NotUsed>()->why == "which of them? Say its number");
+    REQUIRE(call.shown<shown::AskDangers>());
+    for (const char* doubtful : {"2, unsure", "2?", "maybe 2"}) {
+        TestCall other(two_dangers());
+        other.say("").say(doubtful);
+        CAPTURE(doubtful);
+        CHECK(other.value("smoke") == "yes");
+        CHECK(other.interview().told().facts.find(*other.base().signs.find("smoke"))->sureness == Sureness::unsure);
+        CHECK(other.reason() == StopReason::emergency);
+    }
+}
+
 TEST_CASE("the wishes: why, so far, list, help, again leave the question as it is", "[interview]") {
     TestCall call = curious_call();
     call.say("it stinks");

@@ -143,6 +143,29 @@ TEST_CASE("other dangers are heard in plain words", "[phrasebook]") {
     CHECK(heard("there is a burning smell coming from the bottom").find("smell_smoke=yes") != std::string::npos);
 }
 
+TEST_CASE("people down in a pit, and whoever swallowed something, are heard in plain words", "[phrasebook]") {
+    for (const char* text :
+         {"a man is down in the sump", "my brother went down in the sump and he's not answering",
+          "grandpa went into the tank to clear the drain and we can't hear him any more", "a worker is stuck in the tank",
+          "he stepped into the sump and went limp", "he is in the tank and does not move"}) {
+        CAPTURE(text);
+        CHECK(heard(text).find("person_symptom=collapsed") != std::string::npos);
+    }
+    for (const char* text : {"the worms are all down in the sump", "the worms are stuck in the tank", "a worm went limp"}) {
+        CAPTURE(text);
+        CHECK(heard(text).find("person_symptom") == std::string::npos);
+    }
+    for (const char* text : {"my boy drank from the leachate bucket", "a kid put compost in his mouth",
+                             "my daughter ate rat poison we put by the tank", "he swallowed some of it"}) {
+        CAPTURE(text);
+        CHECK(heard(text).find("person_symptom=swallowed") != std::string::npos);
+    }
+    for (const char* text : {"the heap smokes", "flames came out of it", "the heap is glowing at night"}) {
+        CAPTURE(text);
+        CHECK(heard(text).find("smell_smoke=yes") != std::string::npos);
+    }
+}
+
 TEST_CASE("heaps, piles and trays are spoken of as beds are", "[phrasebook]") {
     for (const char* text : {"the heap stinks", "the pile stinks", "the tumbler stinks", "the pit stinks", "the manure stinks",
                              "the composter stinks"}) {
