@@ -33,6 +33,7 @@ void Sayings::add(std::string_view text) {
 }
 
 Sayings::Found Sayings::longest_at(Words words, std::size_t at) const {
+    if (at >= words.size()) return {};
     const auto list = by_first_word_.find(words[at].text);
     if (list == by_first_word_.end()) return {};
     for (const Saying& saying : list->second) {

@@ -217,6 +217,14 @@ TEST_CASE("answers that contradict each other are both left to be asked", "[phra
     CHECK(heard("too wet or too dry").empty());
 }
 
+TEST_CASE("a clause that breaks off after a measure is read to its end and no further", "[phrasebook]") {
+    for (const char* text :
+         {"under six inches of", "6 inches of", "there are 6 inches of.", "about 3 cm of, well", "2 inches"}) {
+        CAPTURE(text);
+        CHECK(heard(text).find("uneaten_layer") == std::string::npos);
+    }
+}
+
 TEST_CASE("numbers are read with their unit and next to what they measure", "[phrasebook]") {
     CHECK(heard("the bed is at 31 degrees C") == "bed_temperature=31 °C");
     CHECK(heard("the probe says 31°C") == "bed_temperature=31 °C");
