@@ -243,6 +243,12 @@ private:
     }
 
     void ready() {
+        // Without a reading nobody knows that it is cool; unknown is never no.
+        const bool read_cool = now_.temperature.has_value();
+        const std::string once_cool =
+            read_cool ? "" : "once its middle reads " + in_words({cool_enough, cool_enough, cool_enough}, "°C") + " or less, ";
+        const std::string rested = "it has rested " + days_in_words(days_between(filled_on(), today_)) +
+                                   (read_cool ? " and is cool" : ", and how warm it is now nobody has read");
         const Day from = now_.worms_from.value_or(today_);
         const Day until = std::max(from, filled_on() + days(usual_most_rest));
         if (const auto leaving = other({BayStage::migrating})) {
@@ -251,15 +257,12 @@ private:
                         today_, today_ + days(days_ahead));
         } else if (const auto bed = other({BayStage::worm_bed})) {
             if (state_.bays[*bed].days_since_worms.value_or(0) >= least_as_bed)
-                add_job({"let the worms of the " + name(*bed) +
+                add_job({once_cool + "let the worms of the " + name(*bed) +
                              " over: a strip of soft scraps along the wall, and no more feed there",
-                         "it has rested " + days_in_words(days_between(filled_on(), today_)) + " and is cool", "bait_next_bay"},
+                         rested, "bait_next_bay"},
                         from, until);
         } else {
-            add_job({"put worms in" + enough_worms(),
-                     "it has rested " + days_in_words(days_between(filled_on(), today_)) + " and is cool",
-                     "restock_after_pot_test"},
-                    from, until);
+            add_job({once_cool + "put worms in" + enough_worms(), rested, "restock_after_pot_test"}, from, until);
         }
         const tank::Seen* read = last_seen("bed_temperature");
         if (!read || days_between(read->on, today_) >= probing_cooling.from) probe(filled_on());

@@ -131,6 +131,12 @@ TEST_CASE("worms are put in where the tank has none", "[due]") {
                     "today left 2026-05-31 2026-06-15 put worms in"));
     CHECK(any_holds(lines(record, {rested(BayStage::ready_for_worms, 46, 22), empty_bay}),
                     "overdue left 2026-05-30 2026-06-14 put worms in"));
+    // Where nobody has read how warm it is, that comes first.
+    BayState unread = rested(BayStage::ready_for_worms, 36, 22);
+    unread.temperature.reset();
+    const auto first = lines(record, {unread, empty_bay});
+    CHECK(any_holds(first, "once its middle reads 30 °C or less, put worms in, 4.5 to 14 kg"));
+    for (const DueWork& due : due_of(record, {unread, empty_bay})) CHECK(due.because.find("is cool") == std::string::npos);
 }
 
 TEST_CASE("a bed hands over to a bay that is ready", "[due]") {
