@@ -8,6 +8,7 @@
 #include "cli/render_text.hpp"
 #include "cli/shown_causes.hpp"
 #include "engine/contains.hpp"
+#include "engine/red_flags.hpp"
 #include "engine/tank_diagnosis.hpp"
 #include "engine/words.hpp"
 
@@ -50,6 +51,7 @@ public:
         sheet_.title = "Handover of a call";
         sheet_.standing = standing_of(base_, call_);
         sheet_.notes = notes_on(base_, call_);
+        dangers_not_known();
         cautions();
         in_short();
         said();
@@ -74,6 +76,18 @@ private:
         if (list.size() <= most) return;
         out_.push_back(counted(list.size() - most, one, many));
         list.resize(most);
+    }
+
+    /// What could not be said of people's safety goes on to whoever takes the call over, on top.
+    void dangers_not_known() {
+        for (const auto sign : diagnosis_.told.not_known) {
+            bool danger = false;
+            for (std::size_t answer = 0; answer < base_.signs[sign].answers.size(); ++answer)
+                danger = danger || is_red_flag(base_, sign, answer);
+            if (danger)
+                sheet_.notes.insert(sheet_.notes.begin(),
+                                    "Find this out before anything else is done: " + base_.signs[sign].ask);
+        }
     }
 
     void cautions() {

@@ -370,6 +370,22 @@ TEST_CASE("in an emergency the sheet puts people first and diagnoses nothing", "
     CHECK_FALSE(holds(page, "<table>"));
 }
 
+TEST_CASE("a danger that nobody could tell of goes on to whoever takes the call over", "[cli][handover]") {
+    const std::string unknown = R"(  - when: 2026-03-09 14:07:05
+    safety: [entry_planned]
+    words: "don't know"
+    heard:
+      - {sign: entry_planned, is: "?"}
+)";
+    const std::string before_anything =
+        "Find this out before anything else is done: Does anyone mean to lean or climb into a pit";
+    const std::string text = unwrapped(text_of(call(words + unknown)));
+    CHECK(holds(text, before_anything));
+    CHECK(text.find(before_anything) < text.find("READ FIRST"));
+    CHECK(holds(unwrapped(html_of(call(words + unknown))), before_anything));
+    CHECK_FALSE(holds(unwrapped(text_of(call(words))), "before anything else is done"));
+}
+
 TEST_CASE("a call in which nothing was said has its sheet, too", "[cli][handover]") {
     const std::string text = text_of(call(""));
     CHECK(holds(text, "Nothing was said yet that could be used."));
