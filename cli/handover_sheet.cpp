@@ -2,11 +2,13 @@
 
 #include "cli/amount_lines.hpp"
 #include "cli/handover_standing.hpp"
+#include "cli/level_heading.hpp"
 #include "cli/local_rules.hpp"
 #include "cli/page.hpp"
 #include "cli/render_ask.hpp"
 #include "cli/render_text.hpp"
 #include "cli/shown_causes.hpp"
+#include "engine/call/danger_told.hpp"
 #include "engine/contains.hpp"
 #include "engine/red_flags.hpp"
 #include "engine/tank_diagnosis.hpp"
@@ -113,6 +115,8 @@ private:
             sheet_.in_short = "Nothing is wrong that needs mending: leave it alone.";
         else if (advice_.verdict == Verdict::cannot_tell)
             sheet_.in_short = "It cannot be told yet; the causes below are only the best guesses.";
+        if (!emergency() && people_come_first(base_, diagnosis_.told, diagnosis_.ranking.conclusions))
+            sheet_.in_short = std::string(see_to_people_first) + (sheet_.in_short.empty() ? "" : " ") + sheet_.in_short;
     }
 
     // ---- what was said

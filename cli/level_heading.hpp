@@ -18,4 +18,7 @@ namespace lidlift::cli {
     return "";
 }
 
+/// Where somebody is hurt or unwell, before anything is said of the bed.
+inline constexpr const char* see_to_people_first = "See to the people first. The bed can wait.";
+
 }  // namespace lidlift::cli

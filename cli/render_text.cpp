@@ -6,6 +6,7 @@
 #include "cli/local_rules.hpp"
 #include "cli/page.hpp"
 #include "cli/shown_causes.hpp"
+#include "engine/call/danger_told.hpp"
 #include "engine/tank_diagnosis.hpp"
 #include "engine/words.hpp"
 
@@ -86,6 +87,8 @@ private:
         if (advice_.verdict == Verdict::emergency) {
             page_.paragraph("", "People first. Nothing else matters until the danger above is over.");
             if (ranking_.causes.empty() || ranking_.causes.front().chance < 0.8) return;
+        } else if (people_come_first(base_, diagnosis_.told, ranking_.conclusions)) {
+            page_.paragraph("", see_to_people_first);
         }
         if (diagnosis_.told.order.empty()) {
             page_.paragraph("",

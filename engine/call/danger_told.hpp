@@ -14,4 +14,7 @@ namespace lidlift {
 [[nodiscard]] std::vector<Handle<Caution>> dangers_told(const RuleBase& rule_base, const Told& told,
                                                         const Conclusions& conclusions);
 
+/// Somebody is hurt or unwell: a caution holds that speaks of people's own state, which is what emergencies hang on.
+[[nodiscard]] bool people_come_first(const RuleBase& rule_base, const Told& told, const Conclusions& conclusions);
+
 }  // namespace lidlift

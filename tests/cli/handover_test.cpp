@@ -386,6 +386,22 @@ TEST_CASE("a danger that nobody could tell of goes on to whoever takes the call 
     CHECK_FALSE(holds(unwrapped(text_of(call(words))), "before anything else is done"));
 }
 
+TEST_CASE("where somebody is hurt the sheet and the page say so before they speak of the bed", "[cli][handover]") {
+    const std::string record = call(R"(  - when: 2026-03-09 14:05:40
+    words: "I splashed lime in my eye"
+    heard:
+      - {sign: person_symptom, is: "eye_skin_irritation"}
+)");
+    CHECK(holds(text_of(record), "See to the people first. The bed can wait."));
+    for (const char* hurt : {"person_symptom=eye_skin_irritation", "person_symptom=wound", "person_symptom=swallowed"}) {
+        const Run run = lidlift::test::run({"why", hurt, "squeeze=few_drops"});
+        CAPTURE(hurt);
+        CHECK(holds(run.out, "IN SHORT\nSee to the people first. The bed can wait."));
+    }
+    CHECK_FALSE(holds(lidlift::test::run({"why", "smell_rotten=strong"}).out, "See to the people first"));
+    CHECK_FALSE(holds(lidlift::test::run({"why", "person_symptom=none", "squeeze=few_drops"}).out, "See to the people first"));
+}
+
 TEST_CASE("a call in which nothing was said has its sheet, too", "[cli][handover]") {
     const std::string text = text_of(call(""));
     CHECK(holds(text, "Nothing was said yet that could be used."));
