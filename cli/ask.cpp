@@ -180,13 +180,18 @@ int ask(const Options& options, const AskOptions& ask_options) {
     const Ranker ranker(*loaded.rule_base);
     const Phrasebook phrasebook(*loaded.rule_base);
     std::string tank_path = ask_options.tank;
+    std::string bay = ask_options.bay;
     if (tank_path.empty() && opened.record && !opened.record->tank.empty()) {
         // The call goes on without its tank where that cannot be read any more; the reasons were printed.
         tank_path = opened.record->tank;
-        tank = load_tank(tank_path, {}, {}, *loaded.rule_base);
+        bay = opened.record->bay;
+        tank = load_tank(tank_path, bay, {}, *loaded.rule_base);
         if (tank.exit != done) print_error("the call goes on without what the tank's record tells; --tank FILE names it anew");
     }
-    if (opened.record) opened.record->tank = tank_path;
+    if (opened.record) {
+        opened.record->tank = tank_path;
+        opened.record->bay = bay;
+    }
     Told known;
     std::optional<TankSeen> seen;
     if (tank.record) seen = look_into(ranker, std::move(*tank.record), tank.today, tank.bay, known);
@@ -196,7 +201,7 @@ int ask(const Options& options, const AskOptions& ask_options) {
     bool shown = true;
     {
         Conversation conversation(options.json);
-        std::vector<Shown> first = !opened.record      ? interview.begin(now(), tank_path)
+        std::vector<Shown> first = !opened.record      ? interview.begin(now(), tank_path, bay)
                                    : ask_options.again ? interview.follow_up(std::move(*opened.record), now())
                                                        : interview.resume(std::move(*opened.record), now());
         Call call(interview, conversation, std::move(opened.file));

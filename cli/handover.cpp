@@ -91,7 +91,9 @@ int handover(const Options& options, const HandoverOptions& handover_options) {
     std::optional<CallTank> tank;
     if (!path.empty()) {
         call.record->tank = path;
-        LoadedTank read = path == "-" && named.empty() ? LoadedTank{} : load_tank(path, handover_options.bay, {}, base);
+        // The bay that the call was about, unless another is named.
+        const std::string& bay = handover_options.bay.empty() && named.empty() ? call.record->bay : handover_options.bay;
+        LoadedTank read = path == "-" && named.empty() ? LoadedTank{} : load_tank(path, bay, {}, base);
         if (read.record)
             tank = CallTank{std::move(*read.record), read.bay};
         else if (!named.empty() || !handover_options.bay.empty())

@@ -121,6 +121,7 @@ std::string write_call(const CallRecord& record) {
     text += "  rule base: " + as_scalar(record.rule_base) + "\n";
     text += "  version: " + as_scalar(record.version) + "\n";
     if (!record.tank.empty()) text += "  tank: " + as_scalar(record.tank) + "\n";
+    if (!record.bay.empty()) text += "  bay: " + as_scalar(record.bay) + "\n";
     text += record.course.empty() ? "course: []\n" : "course:\n";
     for (const CallEntry& one : record.course) text += entry(one);
     return text;

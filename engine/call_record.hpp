@@ -86,6 +86,7 @@ struct CallRecord {
     std::string rule_base;  ///< its name
     std::string version;
     std::string tank;  ///< the tank's record, if one was given
+    std::string bay;   ///< of that tank, where one was named
     std::vector<CallEntry> course;
     friend bool operator==(const CallRecord&, const CallRecord&) = default;
 };

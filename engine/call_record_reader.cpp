@@ -59,6 +59,7 @@ private:
         record.rule_base = head.text("rule base", Need::required);
         record.version = head.text("version", Need::required);
         record.tank = head.text("tank");
+        record.bay = head.text("bay");
         head.finish();
     }
 

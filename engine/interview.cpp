@@ -44,8 +44,8 @@ Interview::Interview(const Ranker& ranker, const Phrasebook& phrasebook, Told kn
 
 // ---- beginning
 
-std::vector<Shown> Interview::begin(Moment now, std::string tank) {
-    call_.begin(now, std::move(tank));
+std::vector<Shown> Interview::begin(Moment now, std::string tank, std::string bay) {
+    call_.begin(now, std::move(tank), std::move(bay));
     std::vector<Shown> out;
     ask_own_words(false, out);
     return out;

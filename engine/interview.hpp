@@ -27,7 +27,7 @@ public:
               std::optional<TankSeen> tank = {});
 
     /// Exactly one of these comes first.
-    [[nodiscard]] std::vector<Shown> begin(Moment now, std::string tank = {});
+    [[nodiscard]] std::vector<Shown> begin(Moment now, std::string tank = {}, std::string bay = {});
     [[nodiscard]] std::vector<Shown> resume(CallRecord record, Moment now);
     [[nodiscard]] std::vector<Shown> follow_up(CallRecord record, Moment now);
 

@@ -22,11 +22,12 @@ RecordedAnswer recorded(const std::string& sign, std::string value, std::string 
 
 CallSoFar::CallSoFar(const RuleBase& rule_base, Told known) : rule_base_(rule_base), known_(std::move(known)), told_(known_) {}
 
-void CallSoFar::begin(Moment now, std::string tank) {
+void CallSoFar::begin(Moment now, std::string tank, std::string bay) {
     record_.begun = now;
     record_.rule_base = rule_base_.name;
     record_.version = rule_base_.version;
     record_.tank = std::move(tank);
+    record_.bay = std::move(bay);
 }
 
 std::vector<std::string> CallSoFar::go_on_from(CallRecord record) {

@@ -19,7 +19,7 @@ public:
     /// `known` is what is known before anybody calls; what the caller says counts for more.
     CallSoFar(const RuleBase& rule_base, Told known);
 
-    void begin(Moment now, std::string tank);
+    void begin(Moment now, std::string tank, std::string bay);
     /// Goes on from a record, under the rule base of today. The answers that could not be taken, in words.
     [[nodiscard]] std::vector<std::string> go_on_from(CallRecord record);
 

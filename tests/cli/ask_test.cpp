@@ -159,6 +159,14 @@ TEST_CASE("ask begins with what a tank's record tells, and the call remembers it
     result = run({"ask", "--record", path}, "stop\n");
     check_answer(result);
     CHECK(holds(unwrapped(result.out), "the tank's record: "));
+    // The bay that was named is that of the whole call.
+    const std::string of_bay = folder.path("right.yaml");
+    check_answer(run({"ask", "--tank", tank, "--bay", "right", "--record", of_bay}, "it is too wet\npause\n"));
+    CHECK(holds(file_text(of_bay), "bay: \"right\""));
+    check_answer(run({"ask", "--record", of_bay}, "stop\n"));
+    CHECK(holds(file_text(of_bay), "bay: \"right\""));
+    CHECK(holds(run({"handover", of_bay}).out, "BAY RIGHT"));
+    CHECK(holds(run({"handover", of_bay, "--bay", "left"}).out, "BAY LEFT"));
     std::filesystem::remove(tank);
     result = run({"ask", "--record", path}, "\nstop\n");
     CHECK(result.exit == 0);

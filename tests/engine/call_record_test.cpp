@@ -28,7 +28,7 @@ std::string complaints_of(const std::string& text) {
 
 TEST_CASE("every kind of entry is read as it was written", "[call_record]") {
     const Moment when{Day(std::chrono::year(2026) / 12 / 31), 86399};
-    CallRecord record{true, when, "a \"base\" \\ of ours", "2", "tanks/three.yaml", {}};
+    CallRecord record{true, when, "a \"base\" \\ of ours", "2", "tanks/three.yaml", "left", {}};
     const RecordedAnswer answer{"wet", "not a,not b", Sureness::guess, "it's \"wet\", é \\ # {x}"};
     record.course.push_back(
         {.kind = CallEntry::Kind::words, .when = when, .words = "a: b # c, 'd'\t[e]", .heard = {answer, answer}});
