@@ -338,7 +338,10 @@ public:
     void operator()(const shown::Advised&) {
         if (!interview_.diagnosis()) return;
         page_.empty_line();
-        page_.ready(render_text(base_, *interview_.diagnosis(), {.screen = ask_page_.screen, .questions = false}));
+        page_.ready(render_text(base_, *interview_.diagnosis(),
+                                {.screen = ask_page_.screen,
+                                 .questions = false,
+                                 .in_full = ask_page_.record.empty() ? "" : how_to_hand_over(ask_page_.record, true)}));
     }
 
     void operator()(const shown::WouldChangeMyMind& would) {

@@ -198,8 +198,8 @@ private:
                             sign.name + ": " + in_words(sign, seen) + " (" + seen.from.substr(from_the_record.size()) + ")");
         }
         if (untold > 0)
-            page_.paragraph("  - ", fmt::format("and {} more {} of its stage and size; --full shows {}", untold,
-                                                untold == 1 ? "fact" : "facts", untold == 1 ? "it" : "them"));
+            page_.paragraph("  - ", fmt::format("and {} more {} of its stage and size{}", untold,
+                                                untold == 1 ? "fact" : "facts", shown_by(untold)));
         for (const std::string& line : tank.overruled) page_.paragraph("  ! ", line + ".");
     }
 
@@ -376,8 +376,13 @@ private:
         }
         if (untold == 0) return;
         if (first) page_.heading("LEFT OUT ON PURPOSE");
-        page_.paragraph("  - ", fmt::format("{} more {} that can wait; --full shows {}.", untold,
-                                            untold == 1 ? "step" : "steps", untold == 1 ? "it" : "them"));
+        page_.paragraph("  - ",
+                        fmt::format("{} more {} that can wait{}.", untold, untold == 1 ? "step" : "steps", shown_by(untold)));
+    }
+
+    /// How to see what is left out here.
+    [[nodiscard]] std::string shown_by(std::size_t untold) const {
+        return options_.in_full.empty() ? "" : "; " + options_.in_full + " shows " + (untold == 1 ? "it" : "them");
     }
 
     void look_again() {

@@ -11,7 +11,8 @@ namespace lidlift::cli {
 struct TextOptions {
     bool full = false;  ///< every reported cause with its whole balance, every step left out, every source
     Screen screen = {};
-    bool questions = true;  ///< say what would tell more
+    bool questions = true;           ///< say what would tell more
+    std::string in_full = "--full";  ///< what shows all that is left out; empty: nothing does
 };
 
 [[nodiscard]] std::string render_text(const RuleBase& rule_base, const Diagnosis& diagnosis, const TextOptions& options);
