@@ -8,8 +8,8 @@
 #include "cli/render_ask.hpp"
 #include "cli/render_text.hpp"
 #include "cli/shown_causes.hpp"
-#include "engine/call/danger_told.hpp"
 #include "engine/contains.hpp"
+#include "engine/danger_told.hpp"
 #include "engine/red_flags.hpp"
 #include "engine/tank_diagnosis.hpp"
 #include "engine/words.hpp"
@@ -82,14 +82,10 @@ private:
 
     /// What could not be said of people's safety goes on to whoever takes the call over, on top.
     void dangers_not_known() {
-        for (const auto sign : diagnosis_.told.not_known) {
-            bool danger = false;
-            for (std::size_t answer = 0; answer < base_.signs[sign].answers.size(); ++answer)
-                danger = danger || is_red_flag(base_, sign, answer);
-            if (danger)
+        for (const auto sign : diagnosis_.told.not_known)
+            if (asks_after_danger(base_, sign))
                 sheet_.notes.insert(sheet_.notes.begin(),
                                     "Find this out before anything else is done: " + base_.signs[sign].ask);
-        }
     }
 
     void cautions() {

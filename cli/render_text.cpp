@@ -6,7 +6,7 @@
 #include "cli/local_rules.hpp"
 #include "cli/page.hpp"
 #include "cli/shown_causes.hpp"
-#include "engine/call/danger_told.hpp"
+#include "engine/danger_told.hpp"
 #include "engine/tank_diagnosis.hpp"
 #include "engine/words.hpp"
 

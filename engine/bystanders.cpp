@@ -153,20 +153,6 @@ double Bystanders::all_without(std::size_t slots, const CauseMask& left_out) con
 void Bystanders::add_each_without(std::size_t slots, const CauseMask& left_out, double weight,
                                   std::vector<double>& into) const {
     if (slots == 0) return;
-    if (slots == 2) {
-        // Beside this one there is room for one more: for any that is neither left out nor apart from it.
-        double others = all(1);
-        left_out.for_each([&](std::size_t out) { others -= odds_[out]; });
-        for (std::uint32_t one = 0; one < size(); ++one) {
-            if (left_out.has(one)) continue;
-            double beside = others - odds_[one];
-            CauseMask apart = apart_from_[one];
-            apart.remove(left_out);
-            apart.for_each([&](std::size_t out) { beside -= odds_[out]; });
-            into[one] += weight * odds_[one] * beside;
-        }
-        return;
-    }
     for (std::uint32_t one = 0; one < size(); ++one) {
         if (left_out.has(one)) continue;
         // Beside this one stand all that are neither left out nor apart from it.

@@ -246,7 +246,7 @@ private:
         // Without a reading nobody knows that it is cool; unknown is never no.
         const bool read_cool = now_.temperature.has_value();
         const std::string once_cool =
-            read_cool ? "" : "once its middle reads " + in_words({cool_enough, cool_enough, cool_enough}, "°C") + " or less, ";
+            read_cool ? "" : "once its middle reads " + in_words(Estimate::exactly(cool_enough), "°C") + " or less, ";
         const std::string rested = "it has rested " + days_in_words(days_between(filled_on(), today_)) +
                                    (read_cool ? " and is cool" : ", and how warm it is now nobody has read");
         const Day from = now_.worms_from.value_or(today_);

@@ -2,9 +2,9 @@
 
 #include "engine/call/advice_given.hpp"
 #include "engine/call/danger_reply.hpp"
-#include "engine/call/danger_told.hpp"
 #include "engine/call/left_open.hpp"
 #include "engine/contains.hpp"
+#include "engine/danger_told.hpp"
 #include "engine/plan_amounts.hpp"
 
 #include <algorithm>
@@ -381,19 +381,13 @@ void Interview::hear_answer(std::string_view line, Moment now, std::vector<Shown
     go_on(now, out);
 }
 
-bool Interview::tells_of_danger(std::string_view line) const {
-    return std::ranges::any_of(phrasebook_.read(line).readings, [&](const Reading& reading) {
-        const RecordedAnswer told = recorded({}, reading.value, {});
-        const auto answer = rule_base().signs[reading.sign].find_answer(told.is);
-        return answer && is_red_flag(rule_base(), reading.sign, *answer);
-    });
-}
-
 void Interview::hear_follow_up(std::string_view line, Moment now, std::vector<Shown>& out) {
     using Then = FollowUpTalk::Then;
     switch (follow_up_.hear(line, now, call_)) {
         case Then::not_understood:
-            if (tells_of_danger(line)) {
+            if (std::ranges::any_of(phrasebook_.read(line).readings, [&](const Reading& reading) {
+                    return tells_of_danger(rule_base(), reading.sign, recorded({}, reading.value, {}).is);
+                })) {
                 // "It caught fire last night": no question of ours comes before that.
                 waiting_ = Waiting::news;
                 hear_own_words(line, now, out);

@@ -72,7 +72,6 @@ private:
     void hear_own_words(std::string_view line, Moment now, std::vector<Shown>& out);
     void hear_dangers(std::string_view line, Moment now, std::vector<Shown>& out);
     void hear_answer(std::string_view line, Moment now, std::vector<Shown>& out);
-    [[nodiscard]] bool tells_of_danger(std::string_view line) const;
     void hear_follow_up(std::string_view line, Moment now, std::vector<Shown>& out);
 
     const Ranker& ranker_;

@@ -87,7 +87,7 @@ Observation LookingAhead::observation(const Sign& sign, std::size_t position) {
 /// How often the answer is given when none of the listed causes is there.
 double LookingAhead::background(Handle<Sign> handle, std::size_t position) const {
     const Sign& sign = ranker_.rule_base().signs[handle];
-    const auto& features = ranker_.features_of(handle);
+    const auto& features = ranker_.features().features_of(handle);
     const double error = ranker_.rule_base().weighing.wrong_when_sure;
     if (sign.sort != SignSort::several && features.size() == 1)
         return ranker_.noisy_or(features.front().feature).chance(answer_set(position), {}, error);
@@ -226,8 +226,8 @@ std::vector<double> LookingAhead::gains(const Change& change, const Observation&
     Conclusions conclusions = now_.conclusions;
     chain_again(base, facts_, change.reach, conclusions);
     std::vector<Finding> after;
-    ranker_.add_findings(change.sign, answer, after);
-    for (const auto conclusion : change.reach.conclusions) ranker_.add_finding(conclusion, conclusions, after);
+    ranker_.features().add_findings(change.sign, answer, after);
+    for (const auto conclusion : change.reach.conclusions) ranker_.features().add_finding(conclusion, conclusions, after);
     multiply_findings(change.features, after, result);
     const Situation& now = now_.situation;
     if (change.is_stage) {
@@ -257,9 +257,9 @@ std::vector<double> LookingAhead::gains(const Change& change, const Observation&
 LookingAhead::Change LookingAhead::change_with(Handle<Sign> sign) const {
     const RuleBase& base = ranker_.rule_base();
     Change change{sign, ranker_.reaches().of(base, sign), {}, base.stage == sign};
-    for (const Ranker::SignFeature& own : ranker_.features_of(sign)) change.features.push_back(own.feature);
+    for (const RuleFeatures::SignFeature& own : ranker_.features().features_of(sign)) change.features.push_back(own.feature);
     for (const auto conclusion : change.reach.conclusions)
-        if (const auto feature = ranker_.feature_of(conclusion)) change.features.push_back(*feature);
+        if (const auto feature = ranker_.features().feature_of(conclusion)) change.features.push_back(*feature);
     return change;
 }
 

@@ -20,14 +20,6 @@ bool brings_about(const RuleBase& base, Handle<Cause> root, Handle<Cause> cause)
     return std::ranges::find(base.causes[root].brings_about, cause) != base.causes[root].brings_about.end();
 }
 
-/// The answers of a subject that a link speaks of, and their background together.
-double background_of(const Feature& feature, AnswerSet answers) {
-    double sum = 0;
-    for (std::size_t value = 0; value < feature.background.size(); ++value)
-        if ((answers & answer_set(value)) != 0) sum += feature.background[value];
-    return sum;
-}
-
 }  // namespace
 
 void find_roots(const RuleBase& base, Ranking& ranking, const std::function<double(const RankedCause&)>& by_itself) {
@@ -82,29 +74,15 @@ std::vector<CauseSet> Ranking::likeliest_sets(double share, std::size_t most) co
     return sets;
 }
 
-Ranker::Ranker(const RuleBase& rule_base)
-    : rule_base_(rule_base),
-      reaches_(rule_base),
-      features_of_sign_(rule_base.signs.size()),
-      feature_of_conclusion_(rule_base.conclusions.size()) {
-    model_.same_observation_counts = rule_base.weighing.same_observation_counts;
-    model_.largest_set = rule_base.weighing.largest_set;
-    for (std::uint32_t i = 0; i < rule_base.causes.size(); ++i) {
-        const Cause& cause = rule_base.causes[Handle<Cause>{i}];
-        model_.prior.push_back(cause.how_common);
-        if (cause.alone) model_.alone.push_back(i);
-        for (const auto other : cause.not_together_with) model_.never_together.emplace_back(i, other.index);
-    }
+Ranker::Ranker(const RuleBase& rule_base) : rule_base_(rule_base), reaches_(rule_base), features_(rule_base) {
     std::vector<std::uint32_t> by_id(rule_base.causes.size());
     std::iota(by_id.begin(), by_id.end(), 0U);
     std::ranges::sort(by_id, {}, [&](std::uint32_t i) -> const std::string& { return rule_base.causes[Handle<Cause>{i}].id; });
     place_by_id_.resize(by_id.size());
     for (std::uint32_t place = 0; place < by_id.size(); ++place) place_by_id_[by_id[place]] = place;
-    add_features();
-    add_links();
     collect_signs();
     stand_before_anything_is_known();
-    for (const Feature& feature : model_.features) noisy_ors_.emplace_back(model_, feature);
+    for (const Feature& feature : model().features) noisy_ors_.emplace_back(model(), feature);
 }
 
 void Ranker::collect_signs() {
@@ -151,113 +129,6 @@ void Ranker::stand_before_anything_is_known() {
         first_standing_.push_back(standing({i}, nothing, first_conclusions_, nothing, first_conclusions_));
 }
 
-void Ranker::add_feature(Feature feature, const Subject& subject, const std::string& group) {
-    if (!group.empty()) feature.group = groups_.emplace(group, static_cast<int>(groups_.size())).first->second;
-    const auto index = static_cast<std::uint32_t>(model_.features.size());
-    if (subject.sign) features_of_sign_[subject.sign->index].push_back({index, subject.answer});
-    if (subject.conclusion) feature_of_conclusion_[subject.conclusion->index] = index;
-    model_.features.push_back(std::move(feature));
-    subjects_.push_back(subject);
-}
-
-void Ranker::add_features() {
-    for (std::uint32_t i = 0; i < rule_base_.signs.size(); ++i) {
-        const Handle<Sign> handle{i};
-        const Sign& sign = rule_base_.signs[handle];
-        if (sign.sort == SignSort::several) {
-            for (std::size_t answer = 0; answer < sign.answers.size(); ++answer)
-                if (const auto background = sign.answers[answer].seen_anyway)
-                    add_feature({.background = {*background, 1 - *background}, .links = {}}, {handle, answer, {}},
-                                sign.same_observation);
-        } else if (std::ranges::all_of(sign.answers, [](const Answer& a) { return a.seen_anyway.has_value(); }) &&
-                   !sign.answers.empty()) {
-            Feature feature;
-            for (const Answer& answer : sign.answers) feature.background.push_back(*answer.seen_anyway);
-            add_feature(std::move(feature), {handle, {}, {}}, sign.same_observation);
-        }
-    }
-    for (std::uint32_t i = 0; i < rule_base_.conclusions.size(); ++i) {
-        const Conclusion& conclusion = rule_base_.conclusions[Handle<Conclusion>{i}];
-        if (const auto background = conclusion.seen_anyway)
-            add_feature({.background = {*background, 1 - *background}, .links = {}}, {{}, {}, Handle<Conclusion>{i}},
-                        conclusion.same_observation);
-    }
-}
-
-void Ranker::add_links() {
-    for (std::uint32_t cause = 0; cause < rule_base_.causes.size(); ++cause)
-        for (const Link& link : rule_base_.causes[Handle<Cause>{cause}].links) add_link(cause, link);
-}
-
-void Ranker::add_link(std::uint32_t cause, const Link& link) {
-    if (const auto* concluded = std::get_if<Concluded>(&link.when)) {
-        Feature& feature = model_.features[*feature_of_conclusion_[concluded->conclusion.index]];
-        feature.links.push_back({cause, 0, with_finite_odds(link.seen.value_or(feature.background[0] * link.factor))});
-        return;
-    }
-    const Says& says = std::get<Says>(link.when);
-    const Sign& sign = rule_base_.signs[says.sign];
-    const auto& features = features_of_sign_[says.sign.index];
-    if (sign.sort == SignSort::several) {
-        const auto found =
-            std::ranges::find_if(features, [&](const SignFeature& f) { return answer_set(*f.answer) == says.answers; });
-        if (found == features.end()) return;
-        Feature& feature = model_.features[found->feature];
-        feature.links.push_back({cause, 0, with_finite_odds(link.seen.value_or(feature.background[0] * link.factor))});
-        return;
-    }
-    Feature& feature = model_.features[features.front().feature];
-    const double background = background_of(feature, says.answers);
-    const double factor = link.seen ? *link.seen / background : link.factor;
-    if (feature.background.size() == 2) {
-        // A link to "no" is one to "yes" seen from the other side.
-        if (says.answers == answer_set(0)) feature.links.push_back({cause, 0, with_finite_odds(background * factor)});
-        if (says.answers == answer_set(1)) feature.links.push_back({cause, 0, with_finite_odds(1 - background * factor)});
-        return;
-    }
-    for (std::uint32_t value = 0; value < feature.background.size(); ++value)
-        if ((says.answers & answer_set(value)) != 0)
-            feature.links.push_back({cause, value, with_finite_odds(feature.background[value] * factor)});
-}
-
-double Ranker::error(Sureness sureness) const {
-    switch (sureness) {
-        case Sureness::sure:
-            return rule_base_.weighing.wrong_when_sure;
-        case Sureness::unsure:
-            return rule_base_.weighing.wrong_when_unsure;
-        case Sureness::guess:
-            return rule_base_.weighing.wrong_when_guess;
-    }
-    return 0;
-}
-
-void Ranker::add_findings(Handle<Sign> sign, const Observation& seen, std::vector<Finding>& into) const {
-    for (const SignFeature& feature : features_of_sign_[sign.index]) {
-        if (feature.answer) {
-            const AnswerSet answer = answer_set(*feature.answer);
-            if ((seen.present & answer) != 0) into.push_back({feature.feature, answer_set(0), error(seen.sureness)});
-            if ((seen.absent & answer) != 0) into.push_back({feature.feature, answer_set(1), error(seen.sureness)});
-        } else if (seen.possible != 0 && seen.possible != all_answers(model_.features[feature.feature].background.size())) {
-            into.push_back({feature.feature, seen.possible, error(seen.sureness)});
-        }
-    }
-}
-
-void Ranker::add_finding(Handle<Conclusion> conclusion, const Conclusions& conclusions, std::vector<Finding>& into) const {
-    const std::size_t i = conclusion.index;
-    if (!feature_of_conclusion_[i] || conclusions.truth[i] == Truth::unknown) return;
-    const AnswerSet value = answer_set(conclusions.truth[i] == Truth::yes ? 0 : 1);
-    into.push_back({*feature_of_conclusion_[i], value, error(conclusions.sureness[i])});
-}
-
-std::vector<Finding> Ranker::findings(const Facts& facts, const Conclusions& conclusions) const {
-    std::vector<Finding> result;
-    for (const auto sign : facts.known()) add_findings(sign, *facts.find(sign), result);
-    for (std::uint32_t i = 0; i < conclusions.truth.size(); ++i) add_finding({i}, conclusions, result);
-    return result;
-}
-
 Ranker::Standing Ranker::standing(Handle<Cause> handle, const Facts& facts, const Conclusions& conclusions, const Facts& sure,
                                   const Conclusions& sure_conclusions) const {
     const Cause& cause = rule_base_.causes[handle];
@@ -272,7 +143,8 @@ Ranker::Standing Ranker::standing(Handle<Cause> handle, const Facts& facts, cons
         if (evaluate(circumstance.when, facts, conclusions.truth) == Truth::yes) {
             // An unsure circumstance counts for what is left of it when it may be wrong: the factor is mixed with 1.
             const bool all_sure = &facts == &sure;
-            const double wrong = error(all_sure ? Sureness::sure : sureness_of(circumstance.when, facts, conclusions));
+            const double wrong =
+                features_.error(all_sure ? Sureness::sure : sureness_of(circumstance.when, facts, conclusions));
             const double factor = std::pow(10.0, circumstance.weight / 10);
             result.prior_shift += 10 * std::log10((1 - wrong) * factor + wrong);
         }
@@ -305,11 +177,11 @@ KnownForSure::KnownForSure(const RuleBase& rule_base, const Facts& facts, const 
 }
 
 Ranker::Known Ranker::know(const Facts& facts) const {
-    Known known{model_.prior, {}, chain(rule_base_, facts)};
+    Known known{model().prior, {}, chain(rule_base_, facts)};
     const KnownForSure sure(rule_base_, facts, known.conclusions);
 
     Situation& situation = known.situation;
-    situation.findings = findings(facts, known.conclusions);
+    situation.findings = features_.findings(facts, known.conclusions);
     const std::size_t count = rule_base_.causes.size();
     situation.ruled_out.assign(count, false);
     situation.certain.assign(count, false);
@@ -329,7 +201,7 @@ Ranker::Known Ranker::know(const Facts& facts) const {
         }
         if (!cause.wrong_stage) {
             at_this_stage.push_back(i);
-            priors.push_back(model_.prior[i]);
+            priors.push_back(model().prior[i]);
         }
         situation.ruled_out[i] = cause.ruled_out;
         situation.certain[i] = cause.certain;
@@ -346,14 +218,14 @@ Ranker::Known Ranker::know(const Facts& facts) const {
 
 Ranker::Case Ranker::prepare(const Facts& facts) const {
     Known known = know(facts);
-    Case prepared{model_, std::move(known.situation), std::move(known.conclusions)};
+    Case prepared{features_.model(), std::move(known.situation), std::move(known.conclusions)};
     prepared.model.prior = std::move(known.prior);
     return prepared;
 }
 
 BalanceLine Ranker::line(const Finding& finding, Handle<Cause> cause, const Facts& facts,
                          const Conclusions& conclusions) const {
-    const Subject& subject = subjects_[finding.feature];
+    const RuleFeatures::Subject& subject = features_.subject(finding.feature);
     BalanceLine result;
     if (subject.conclusion) {
         const Conclusion& conclusion = rule_base_.conclusions[*subject.conclusion];
@@ -395,7 +267,7 @@ void Ranker::add_balance(RankedCause& ranked, const Known& known, const Facts& f
     double sum = lines.front().decibans;
     for (const Circumstance& circumstance : cause.made_likelier_by) {
         if (evaluate(circumstance.when, facts, known.conclusions.truth) != Truth::yes) continue;
-        const double wrong = error(sureness_of(circumstance.when, facts, known.conclusions));
+        const double wrong = features_.error(sureness_of(circumstance.when, facts, known.conclusions));
         const double weight = 10 * std::log10((1 - wrong) * std::pow(10.0, circumstance.weight / 10) + wrong);
         lines.push_back({BalanceLine::Kind::circumstance,
                          settled_in_words(circumstance.when, rule_base_, facts, known.conclusions),
@@ -407,7 +279,7 @@ void Ranker::add_balance(RankedCause& ranked, const Known& known, const Facts& f
     }
     for (std::size_t i = 0; i < known.situation.findings.size(); ++i) {
         const Finding& finding = known.situation.findings[i];
-        const auto& links = model_.features[finding.feature].links;
+        const auto& links = model().features[finding.feature].links;
         if (std::ranges::find(links, handle.index, &Feature::Link::cause) == links.end()) continue;
         BalanceLine next = line(finding, handle, facts, known.conclusions);
         next.decibans = balance.lines[i];
@@ -474,7 +346,7 @@ void Ranker::put_in_order(Ranking& ranking) const {
 
 Ranking Ranker::rank(const Facts& facts) const {
     const Known known = know(facts);
-    EvidenceModel model = model_;
+    EvidenceModel model = features_.model();
     model.prior = known.prior;
     Ranking ranking;
     ranking.weighed = weigh(model, known.situation);
@@ -501,7 +373,7 @@ Ranking Ranker::rank(const Facts& facts) const {
 Ranking Ranker::rank_in_brief(const Facts& facts) const {
     Known known = know(facts);
     Ranking ranking;
-    const TiedSets& tied = ranking.tied.emplace(model_, noisy_ors_, known.prior, known.situation);
+    const TiedSets& tied = ranking.tied.emplace(model(), noisy_ors_, known.prior, known.situation);
     ranking.nothing_listed = tied.nothing_listed();
     ranking.contradictory = tied.none_possible();
     if (!ranking.contradictory) {
@@ -527,7 +399,7 @@ void Ranker::explain(Ranking& ranking, const Facts& facts, const std::function<b
             causes.push_back(ranked.cause.index);
         }
     std::size_t next = 0;
-    for_each_balance(model_, known.situation, causes,
+    for_each_balance(model(), known.situation, causes,
                      [&](std::uint32_t, const Balance& balance) { add_balance(*open[next++], known, facts, balance); });
 }
 

@@ -4,6 +4,8 @@
 #include "engine/chaining.hpp"
 #include "engine/facts.hpp"
 #include "engine/rule_base.hpp"
+#include "engine/rule_features.hpp"
+#include "engine/sign_reach.hpp"
 #include "engine/tied_sets.hpp"
 #include "engine/weighing.hpp"
 
@@ -11,7 +13,6 @@
 #include <optional>
 #include <span>
 #include <string>
-#include <unordered_map>
 #include <variant>
 #include <vector>
 
@@ -126,16 +127,11 @@ public:
     [[nodiscard]] const RuleBase& rule_base() const { return rule_base_; }
 
     /// All features with their links, and the priors as they are written, before any scaling.
-    [[nodiscard]] const EvidenceModel& model() const { return model_; }
+    [[nodiscard]] const EvidenceModel& model() const { return features_.model(); }
+    /// Which feature stands for what, and what was found of each.
+    [[nodiscard]] const RuleFeatures& features() const { return features_; }
     [[nodiscard]] const NoisyOr& noisy_or(std::uint32_t feature) const { return noisy_ors_[feature]; }
     [[nodiscard]] const SignReaches& reaches() const { return reaches_; }
-    [[nodiscard]] std::optional<std::uint32_t> feature_of(Handle<Conclusion> conclusion) const {
-        return feature_of_conclusion_[conclusion.index];
-    }
-    [[nodiscard]] std::vector<Finding> findings(const Facts& facts, const Conclusions& conclusions) const;
-    /// Those that an answer to one sign is, and the one that a settled conclusion is.
-    void add_findings(Handle<Sign> sign, const Observation& seen, std::vector<Finding>& into) const;
-    void add_finding(Handle<Conclusion> conclusion, const Conclusions& conclusions, std::vector<Finding>& into) const;
     /// What is known does to one cause before any sign is weighed. `sure` is what remains of `facts` without the answers that
     /// the person was not sure of, and `facts` itself where there are none.
     struct Standing {
@@ -146,26 +142,9 @@ public:
     };
     [[nodiscard]] Standing standing(Handle<Cause> cause, const Facts& facts, const Conclusions& conclusions, const Facts& sure,
                                     const Conclusions& sure_conclusions) const;
-    /// The features that stand for `sign`: one for exclusive answers, one for each answer of a several-at-once sign.
-    struct SignFeature {
-        std::uint32_t feature;
-        std::optional<std::size_t> answer;  ///< several at once: which
-    };
-    [[nodiscard]] const std::vector<SignFeature>& features_of(Handle<Sign> sign) const { return features_of_sign_[sign.index]; }
 
 private:
-    /// What a feature stands for: a sign (all its answers), one answer of a several-at-once sign, or a conclusion.
-    struct Subject {
-        std::optional<Handle<Sign>> sign;
-        std::optional<std::size_t> answer;
-        std::optional<Handle<Conclusion>> conclusion;
-    };
-
-    void add_features();
-    void add_feature(Feature feature, const Subject& subject, const std::string& group);
-    void add_links();
     void collect_signs();
-    void add_link(std::uint32_t cause, const Link& link);
     /// What decides a cause's place in a ranking.
     struct OrderKey {
         double chance;  ///< after `order` rounded to what its digits are good for
@@ -178,25 +157,20 @@ private:
     void stand_before_anything_is_known();
     [[nodiscard]] bool at_wrong_stage(Handle<Cause> cause, const Facts& facts) const;
     [[nodiscard]] std::vector<bool> concerned(const Facts& facts, const Conclusions& conclusions) const;
-    [[nodiscard]] double error(Sureness sureness) const;
     void add_balance(RankedCause& ranked, const Known& known, const Facts& facts, const Balance& balance) const;
     [[nodiscard]] BalanceLine line(const Finding& finding, Handle<Cause> cause, const Facts& facts,
                                    const Conclusions& conclusions) const;
 
     const RuleBase& rule_base_;
     SignReaches reaches_;
-    EvidenceModel model_;
-    std::vector<Subject> subjects_;
-    std::vector<std::vector<SignFeature>> features_of_sign_;
-    std::vector<std::optional<std::uint32_t>> feature_of_conclusion_;
-    std::unordered_map<std::string, int> groups_;  ///< of signs that tell of the same observation, by its name
-    std::vector<std::uint32_t> place_by_id_;       ///< by cause: which it is in the order of ids
+    RuleFeatures features_;
+    std::vector<std::uint32_t> place_by_id_;  ///< by cause: which it is in the order of ids
     std::vector<std::vector<Handle<Sign>>> signs_of_cause_;
     std::vector<std::vector<Handle<Cause>>> causes_of_sign_;  ///< the same from the other end
     /// While nothing is known.
     Conclusions first_conclusions_;
     std::vector<Standing> first_standing_;  ///< by cause
-    std::vector<NoisyOr> noisy_ors_;        ///< by feature; they refer to `model_`
+    std::vector<NoisyOr> noisy_ors_;        ///< by feature; they refer to the model of `features_`
 };
 
 /// `facts` without the answers that the person was not sure of: what may rule something out or allow a hazardous step.

@@ -49,6 +49,19 @@ bool gives_reason(const RuleBase& base, const Told& told, const Ranking& ranking
     });
 }
 
+/// The answers to a sign that alone call for a caution of level stop.
+AnswerSet danger_of(const RuleBase& base, Handle<Sign> sign) {
+    AnswerSet result = 0;
+    for (const Caution& caution : base.cautions) {
+        if (caution.level != Level::stop || !caution.when || (!caution.emergency && speaks_for_a_cause(base, sign))) continue;
+        std::vector<const Says*> parts;
+        alternatives(*caution.when, parts);
+        for (const Says* says : parts)
+            if (says->sign == sign) result |= says->answers;
+    }
+    return result;
+}
+
 }  // namespace
 
 std::vector<RedFlag> red_flags(const RuleBase& base, const Told& told, const Ranking& ranking) {
@@ -76,16 +89,12 @@ std::vector<RedFlag> red_flags(const RuleBase& base, const Told& told, const Ran
     return result;
 }
 
-bool is_red_flag(const RuleBase& base, Handle<Sign> sign, std::size_t answer) {
-    return std::ranges::any_of(base.cautions, [&](const Caution& caution) {
-        if (caution.level != Level::stop || !caution.when || (!caution.emergency && speaks_for_a_cause(base, sign)))
-            return false;
-        std::vector<const Says*> parts;
-        alternatives(*caution.when, parts);
-        return std::ranges::any_of(
-            parts, [&](const Says* says) { return says->sign == sign && (says->answers & answer_set(answer)) != 0; });
-    });
+bool tells_of_danger(const RuleBase& base, Handle<Sign> sign, std::string_view answer) {
+    const auto position = base.signs[sign].find_answer(answer);
+    return position && (danger_of(base, sign) & answer_set(*position)) != 0;
 }
+
+bool asks_after_danger(const RuleBase& base, Handle<Sign> sign) { return danger_of(base, sign) != 0; }
 
 const Caution* emergency(const RuleBase& base, const Told& told, const Conclusions& conclusions) {
     for (const Caution& caution : base.cautions)

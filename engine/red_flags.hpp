@@ -4,6 +4,7 @@
 #include "engine/answers.hpp"
 #include "engine/ranking.hpp"
 
+#include <string_view>
 #include <vector>
 
 namespace lidlift {
@@ -22,8 +23,10 @@ struct RedFlag {
 /// and the answers or the stage speak for it.
 [[nodiscard]] std::vector<RedFlag> red_flags(const RuleBase& rule_base, const Told& told, const Ranking& ranking);
 
-/// Does this answer alone call for a caution of level stop, or tell of an emergency, and speak for no cause otherwise?
-[[nodiscard]] bool is_red_flag(const RuleBase& rule_base, Handle<Sign> sign, std::size_t answer);
+/// Does the answer of this id alone call for a caution of level stop, on a sign that is an emergency's or speaks for no cause?
+[[nodiscard]] bool tells_of_danger(const RuleBase& rule_base, Handle<Sign> sign, std::string_view answer);
+/// Is there such an answer to the sign?
+[[nodiscard]] bool asks_after_danger(const RuleBase& rule_base, Handle<Sign> sign);
 
 /// The emergency that the answers tell of, if any.
 [[nodiscard]] const Caution* emergency(const RuleBase& rule_base, const Told& told, const Conclusions& conclusions);

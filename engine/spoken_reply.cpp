@@ -152,30 +152,6 @@ bool take_back(std::string_view& text, std::string_view word) {
     return true;
 }
 
-/// Takes the words of doubt off both ends, and gives what `hear` understands: "", ",unsure" or ",guess".
-std::string take_doubt(std::string_view& text) {
-    static constexpr std::array<std::string_view, 15> before = {
-        "maybe ",   "perhaps ", "probably ",  "possibly ",  "i think so, ", "i think ",  "i believe ", "i suppose ",
-        "unsure, ", "unsure ",  "not sure, ", "it may be ", "it might be ", "could be ", "likely "};
-    static constexpr std::array<std::string_view, 10> after = {" unsure",  ",unsure",   " not sure", " i think",   " maybe",
-                                                               " perhaps", " probably", " possibly", " i believe", "?"};
-    static constexpr std::array<std::string_view, 4> guess_before = {"i guess ", "i'd guess ", "guess ", "a guess "};
-    static constexpr std::array<std::string_view, 4> guess_after = {" a guess", " guess", ",guess", " i guess"};
-    std::string doubt;
-    for (const auto word : before)
-        if (take_front(text, word)) doubt = ",unsure";
-    for (const auto word : after)
-        if (text.size() > word.size() && take_back(text, word)) doubt = ",unsure";
-    for (const auto word : guess_before)
-        if (take_front(text, word)) doubt = ",guess";
-    for (const auto word : guess_after)
-        if (text.size() > word.size() && take_back(text, word)) doubt = ",guess";
-    for (const std::string_view word :
-         {"it is ", "it's ", "its ", "they are ", "they're ", "theyre ", "there is ", "there's ", "theres ", "there are "})
-        if (take_front(text, word)) break;
-    return doubt;
-}
-
 bool says_yes(std::string_view text) {
     for (const std::string_view word : {"yes", "y", "yeah", "yep", "yup", "aye", "yes it is", "it is", "yes there is", "i do"})
         if (text == word) return true;
@@ -350,6 +326,29 @@ bool begins_with_a_figure(std::string_view text) {
 }
 
 }  // namespace
+
+std::string take_doubt(std::string_view& text) {
+    static constexpr std::array<std::string_view, 15> before = {
+        "maybe ",   "perhaps ", "probably ",  "possibly ",  "i think so, ", "i think ",  "i believe ", "i suppose ",
+        "unsure, ", "unsure ",  "not sure, ", "it may be ", "it might be ", "could be ", "likely "};
+    static constexpr std::array<std::string_view, 10> after = {" unsure",  ",unsure",   " not sure", " i think",   " maybe",
+                                                               " perhaps", " probably", " possibly", " i believe", "?"};
+    static constexpr std::array<std::string_view, 4> guess_before = {"i guess ", "i'd guess ", "guess ", "a guess "};
+    static constexpr std::array<std::string_view, 4> guess_after = {" a guess", " guess", ",guess", " i guess"};
+    std::string doubt;
+    for (const auto word : before)
+        if (take_front(text, word)) doubt = ",unsure";
+    for (const auto word : after)
+        if (text.size() > word.size() && take_back(text, word)) doubt = ",unsure";
+    for (const auto word : guess_before)
+        if (take_front(text, word)) doubt = ",guess";
+    for (const auto word : guess_after)
+        if (text.size() > word.size() && take_back(text, word)) doubt = ",guess";
+    for (const std::string_view word :
+         {"it is ", "it's ", "its ", "they are ", "they're ", "theyre ", "there is ", "there's ", "theres ", "there are "})
+        if (take_front(text, word)) break;
+    return doubt;
+}
 
 std::string plain_words(std::string_view text) {
     std::string result;

@@ -33,6 +33,9 @@ struct Wish {
 /// "1", "2", ... or, for the bands of a quantity, "a", "b", ...
 [[nodiscard]] std::string option_mark(const Sign& sign, std::size_t position);
 
+/// Takes the words of doubt off both ends of plain words, and gives what `hear` understands: "", ",unsure" or ",guess".
+[[nodiscard]] std::string take_doubt(std::string_view& text);
+
 /// Small letters, single blanks, straight quotes, no full stop at the end: what is compared.
 [[nodiscard]] std::string plain_words(std::string_view text);
 

@@ -1,10 +1,12 @@
 #include "engine/tied_sets.hpp"
 
 #include "engine/findings_in_play.hpp"
+#include "engine/gain_rows.hpp"
 
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <optional>
 #include <utility>
 
 namespace lidlift {
@@ -19,11 +21,8 @@ CauseMask from(CauseMask mask, std::size_t first) {
 
 }  // namespace
 
-/// Goes through the sets of tied causes, each from the one with a cause less.
-///
-/// What a further cause multiplies the odds of a set by is kept for all causes at once, as a row. With one more member a row
-/// changes by what that member and each cause mean to each other as a pair; only where both and an earlier member have to do
-/// with the same finding is it weighed anew. The largest sets are no more than the rows of those with a cause less.
+/// Goes through the sets of tied causes, each from the one with a cause less. The largest are no more than the rows of those
+/// with a cause less.
 class TiedSets::Walk {
 public:
     Walk(TiedSets& into, const EvidenceModel& model, std::span<const NoisyOr> noisy_ors, std::span<const double> prior,
@@ -38,7 +37,10 @@ public:
         weigh_each_alone();
         part_the_causes();
         find_neighbours();
-        weigh_pairs();
+        std::vector<double> alone;
+        alone.reserve(into_.tied_.size());
+        for (const std::uint32_t cause : into_.tied_) alone.push_back(into_.odds_alone_[cause]);
+        gains_.emplace(findings_, into_.tied_, alone, apart_, static_cast<std::size_t>(into_.largest_set_));
     }
 
     void go() {
@@ -145,120 +147,6 @@ private:
         kept_off_.assign(into_.bystanders_.size(), 0);
     }
 
-    /// What each pair of tied causes means to each other: 1 where nothing found has to do with both, 0 where they never stand
-    /// together.
-    void weigh_pairs() {
-        const std::size_t count = into_.tied_.size();
-        const auto largest = static_cast<std::size_t>(into_.largest_set_);
-        gains_.resize(count * (largest + 1));
-        for (std::size_t i = 0; i < count; ++i) gains_[i] = into_.odds_alone_[into_.tied_[i]];
-        find_concerns();
-        pairs_.assign(count * count, 1);
-        for (std::size_t i = 0; i < count; ++i) {
-            double* pairs = pairs_.data() + i * count;
-            for (const FindingsInPlay::Share& share : shares_of(i)) {
-                first_pair_.push_back(shares_taken_.size());
-                findings_.add(share);
-                const double alone = findings_.factor(share.matter);
-                for (const Concern& other : concerns_behind(share.matter, i)) {
-                    const double factor = findings_.factor_with(*other.share) * inverses_[other.slot];
-                    shares_taken_.push_back(1 / factor);
-                    pairs[other.tied] *= findings_.as_it_counts(factor / alone);
-                }
-                findings_.take_back(share);
-            }
-            apart_[i].for_each([&](std::size_t j) { pairs[j] = 0; });
-        }
-    }
-
-    /// By matter, the tied causes that it has to do with.
-    void find_concerns() {
-        concerned_.resize(findings_.matter_count());
-        concerns_end_.assign(findings_.matter_count(), 0);
-        first_slot_.reserve(into_.tied_.size());
-        for (std::uint32_t i = 0; i < into_.tied_.size(); ++i) {
-            first_slot_.push_back(slot_count_);
-            for (const FindingsInPlay::Share& share : shares_of(i)) {
-                concerned_[share.matter].set(i);
-                ++concerns_end_[share.matter];
-                ++slot_count_;
-            }
-        }
-        std::size_t pair_count = 0;
-        std::size_t end = 0;
-        for (std::size_t& concerns : concerns_end_) {
-            pair_count += concerns * (concerns - (concerns > 0 ? 1 : 0)) / 2;
-            concerns = std::exchange(end, end + concerns);  // where the matter's concerns begin, as yet
-        }
-        concerns_.resize(slot_count_);
-        inverses_.reserve(slot_count_ * (static_cast<std::size_t>(into_.largest_set_) + 1));
-        for (std::uint32_t i = 0; i < into_.tied_.size(); ++i)
-            for (const FindingsInPlay::Share& share : shares_of(i)) {
-                concerns_[concerns_end_[share.matter]++] = {i, inverses_.size(), &share};
-                inverses_.push_back(1 / findings_.factor_with(share));
-            }
-        first_pair_.reserve(slot_count_);
-        shares_taken_.reserve(pair_count);
-        inverses_.resize(slot_count_ * (static_cast<std::size_t>(into_.largest_set_) + 1));
-    }
-
-    [[nodiscard]] std::span<const FindingsInPlay::Share> shares_of(std::size_t i) const {
-        return findings_.shares_of(into_.tied_[i]);
-    }
-    [[nodiscard]] double* gains_beside(std::size_t size) { return gains_.data() + size * into_.tied_.size(); }
-    [[nodiscard]] double* inverses_beside(std::size_t size) { return inverses_.data() + size * slot_count_; }
-
-    struct Concern {
-        std::uint32_t tied = 0;
-        std::size_t slot = 0;
-        const FindingsInPlay::Share* share = nullptr;
-    };
-    [[nodiscard]] std::span<const Concern> concerns_behind(std::uint32_t matter, std::size_t one) const {
-        const auto begin = concerns_.begin() + static_cast<std::ptrdiff_t>(matter == 0 ? 0 : concerns_end_[matter - 1]);
-        const auto end = concerns_.begin() + static_cast<std::ptrdiff_t>(concerns_end_[matter]);
-        return {std::ranges::upper_bound(begin, end, one, {}, &Concern::tied), end};
-    }
-
-    /// Fills the row of the set that `one` makes of a set of `size` members, and brings the findings to that set, except where
-    /// the row is all that is needed of it.
-    void fill_row(const CauseMask& set, std::size_t size, std::size_t one) {
-        const std::size_t count = into_.tied_.size();
-        const double* before = gains_beside(size);
-        const double* pair = pairs_.data() + one * count;
-        double* row = gains_beside(size + 1);
-        for (std::size_t j = one + 1; j < count; ++j) row[j] = before[j] * pair[j];
-        const bool goes_on = !only_row_needed(size);
-        const double* inverses = inverses_beside(size);
-        double* with_one = inverses_beside(size + 1);
-        if (goes_on) std::copy(inverses, inverses + slot_count_, with_one);
-        std::size_t slot = first_slot_[one];
-        for (const FindingsInPlay::Share& share : shares_of(one)) {
-            const double* taken = shares_taken_.data() + first_pair_[slot];
-            const double inverse_alone = inverses_[slot++];
-            if (concerned_[share.matter].meets(set)) {
-                const double of_set = findings_.factor(share.matter);
-                findings_.add(share);
-                // The row as it stands takes the set and the one for two that do not heed each other.
-                const double unheeding = of_set / (inverse_alone * findings_.factor(share.matter));
-                for (const Concern& other : concerns_behind(share.matter, one)) {
-                    const double factor = findings_.factor_with(*other.share);
-                    row[other.tied] *= findings_.as_it_counts(unheeding * factor * inverses[other.slot] * *taken++);
-                    if (goes_on) with_one[other.slot] = 1 / factor;
-                }
-                if (!goes_on) findings_.take_back(share);
-            } else if (goes_on) {
-                for (const Concern& other : concerns_behind(share.matter, one))
-                    with_one[other.slot] = *taken++ * inverses_[other.slot];
-                findings_.add(share);
-            }
-        }
-    }
-
-    /// The sets that a further cause makes of this row's set are the largest.
-    [[nodiscard]] bool only_row_needed(std::size_t size) const {
-        return size + 2 == static_cast<std::size_t>(into_.largest_set_);
-    }
-
     /// Visits a set and all that can be made of it by causes from position `next` on; returns what they weigh, bystanders
     /// included.
     double extend(const CauseMask& set, std::size_t size, std::size_t next, double weight) {
@@ -273,9 +161,10 @@ private:
             larger.set(i);
             const bool certain = is_set(situation_.certain, cause);
             certain_in_ += certain;
-            fill_row(set, size, i);
-            const double with_it = extend(larger, size + 1, i + 1, weight * gains_beside(size)[i]);
-            if (!only_row_needed(size)) findings_.take_back(cause);
+            const double with_one = weight * gains_->beside(size)[i];
+            gains_->add(set, size, i);
+            const double with_it = extend(larger, size + 1, i + 1, with_one);
+            gains_->take_back(size, i);
             certain_in_ -= certain;
             chance_of_tied_[i] += with_it;
             sum += with_it;
@@ -307,7 +196,7 @@ private:
         const std::size_t missing = certain_count_ - certain_in_;
         if (missing > 1) return 0;
         const std::size_t count = into_.tied_.size();
-        double* gains = gains_beside(size);
+        const std::span<double> gains = gains_->beside(size);
         if (missing == 1)
             for (std::size_t i = next; i < count; ++i) {
                 const bool allowed = is_set(situation_.certain, into_.tied_[i]) && !apart_[i].meets(set);
@@ -321,7 +210,7 @@ private:
         }
         if (sum == 0) return 0;
         into_.rows_.push_back({set, weight, weight * sum, next, into_.gains_.size()});
-        into_.gains_.insert(into_.gains_.end(), gains + next, gains + count);
+        into_.gains_.insert(into_.gains_.end(), gains.begin() + static_cast<std::ptrdiff_t>(next), gains.end());
         return weight * sum;
     }
 
@@ -367,20 +256,8 @@ private:
     FindingsInPlay findings_;
     std::vector<double> odds_;
     std::vector<std::uint32_t> only_alone_;
-    std::vector<CauseMask> apart_;           ///< by tied cause: tied causes that never stand beside it
-    std::vector<CauseMask> concerned_;       ///< by matter: the tied causes of which it speaks
-    std::vector<Concern> concerns_;          ///< by matter, then rising tied cause
-    std::vector<std::size_t> concerns_end_;  ///< by matter
-    /// What a pair means to each other, over what both mean by themselves: by two tied causes, the first before the second.
-    std::vector<double> pairs_;
-    /// A slot is one tied cause's share in one matter. By slot: where in `shares_taken_` those behind it begin, which are the
-    /// matter's factor with the other cause alone, over that with both.
-    std::vector<std::size_t> first_pair_;
-    std::vector<double> shares_taken_;
-    std::vector<std::size_t> first_slot_;  ///< by tied cause
-    std::size_t slot_count_ = 0;
-    std::vector<double> inverses_;  ///< by size of a set, then slot: 1 over the matter's factor with that cause beside the set
-    std::vector<double> gains_;     ///< by size of a set, then tied cause: what it would multiply the odds by
+    std::vector<CauseMask> apart_;        ///< by tied cause: tied causes that never stand beside it
+    std::optional<GainRows> gains_;       ///< by position among the tied causes
     std::vector<double> chance_of_tied_;  ///< as yet a weight
     std::size_t certain_count_ = 0;
     std::size_t certain_in_ = 0;

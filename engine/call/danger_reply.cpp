@@ -37,23 +37,6 @@ bool denies_them_all(const std::string& text) {
     return contains(none, text);
 }
 
-/// "2, unsure", "1?", "maybe 2": whoever is not certain of a danger tells of it all the same.
-bool take_doubt(std::string& text) {
-    static const std::vector<std::string> doubts = {"unsure",        "perhaps",  "maybe", "i think",
-                                                    "i am not sure", "not sure", "guess"};
-    bool doubtful = false;
-    for (const std::string& doubt : doubts)
-        for (auto at = text.find(doubt); at != std::string::npos; at = text.find(doubt)) {
-            text.replace(at, doubt.size(), " ");
-            doubtful = true;
-        }
-    if (text.ends_with('?')) {
-        text.pop_back();
-        doubtful = true;
-    }
-    return doubtful;
-}
-
 /// Positions named by numbers, with commas, blanks or "and" between them; empty: the text is not that.
 std::vector<std::size_t> numbers_in(std::string text, std::size_t options) {
     std::ranges::replace(text, ',', ' ');
@@ -89,24 +72,26 @@ DangerReply read_danger_reply(const RuleBase& base, const Phrasebook& phrasebook
         for (const RedFlag& flag : flags)
             heard.push_back({base.signs[flag.sign].id, denial(base.signs[flag.sign], flag.answer), Sureness::sure, {}});
     };
-    std::string numbers(line);
-    const bool doubtful = take_doubt(numbers);
+    const std::string text = plain_words(line);
+    // Whoever is not certain of a danger tells of it all the same.
+    std::string_view named = text;
+    const std::string doubt = take_doubt(named);
     const auto name = [&](const RedFlag& flag) {
         const Sign& sign = base.signs[flag.sign];
-        heard.push_back({sign.id, sign.answers[flag.answer].id, doubtful ? Sureness::unsure : Sureness::sure, {}});
+        heard.push_back(recorded(sign.id, sign.answers[flag.answer].id + doubt, {}));
     };
-    const std::string text = plain_words(line);
     if (denies_them_all(text)) {
         deny();
         reply.says = Spoke::none_of_them;
         return reply;
     }
-    if (flags.size() == 1 && (text == "yes" || text == "y")) {
+    const bool only_yes = named == "yes" || named == "y";
+    if (flags.size() == 1 && only_yes) {
         name(flags.front());
         return reply;
     }
-    reply.which_one = flags.size() > 1 && (text == "yes" || text == "y" || text == "yes it is");
-    if (const auto chosen = numbers_in(plain_words(numbers), flags.size()); !chosen.empty()) {
+    reply.which_one = only_yes;
+    if (const auto chosen = numbers_in(std::string(named), flags.size()); !chosen.empty()) {
         for (const std::size_t position : chosen) name(flags[position]);
         return reply;
     }

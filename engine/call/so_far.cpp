@@ -63,7 +63,8 @@ void CallSoFar::take(CallEntry entry, std::vector<std::string> not_used, std::ve
         const RecordedAnswer out_of_place = taken.heard[misfits[i].answer];
         taken.heard.erase(taken.heard.begin() + static_cast<std::ptrdiff_t>(misfits[i].answer));
         const auto sign = rule_base_.signs.find(out_of_place.sign);
-        if (sign && tells_of_danger(out_of_place, *sign)) {
+        if (sign && tells_of_danger(rule_base_, *sign, out_of_place.is)) {
+            // It counts for more than whatever was said before: nobody is down in the sump until somebody is.
             CallEntry danger{
                 .kind = CallEntry::Kind::changed, .when = taken.when, .words = taken.words, .sign = out_of_place.sign};
             danger.heard.push_back(out_of_place);
@@ -89,12 +90,6 @@ void CallSoFar::take(CallEntry entry, std::vector<std::string> not_used, std::ve
         }
     // That nothing could be used goes without saying after what it goes against.
     if ((own_words && !against) || !understood.answers.empty()) out.emplace_back(std::move(understood));
-}
-
-/// Then it counts for more than whatever was said before: nobody is down in the sump until somebody is.
-bool CallSoFar::tells_of_danger(const RecordedAnswer& told, Handle<Sign> sign) const {
-    const auto answer = rule_base_.signs[sign].find_answer(told.is);
-    return answer && is_red_flag(rule_base_, sign, *answer);
 }
 
 void CallSoFar::drop_last() {

@@ -54,7 +54,6 @@ public:
 
 private:
     [[nodiscard]] std::vector<CallMisfit> tell_all();
-    [[nodiscard]] bool tells_of_danger(const RecordedAnswer& told, Handle<Sign> sign) const;
 
     const RuleBase& rule_base_;
     Told known_;

@@ -126,7 +126,7 @@ private:
         if (way.circumstance)
             return evaluate(way.condition, facts, conclusions.truth) == Truth::yes ? way.circumstance->weight : 0;
         const std::uint32_t feature = feature_of(tools_.ranker, way.link->when);
-        for (const Finding& finding : tools_.ranker.findings(facts, conclusions)) {
+        for (const Finding& finding : tools_.ranker.features().findings(facts, conclusions)) {
             if (finding.feature != feature) continue;
             const std::array<std::uint16_t, 1> alone = {static_cast<std::uint16_t>(cause_.index)};
             const EvidenceModel& model = tools_.ranker.model();

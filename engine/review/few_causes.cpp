@@ -74,7 +74,7 @@ FewCauses::Small FewCauses::small(const KnownFacts& known, std::span<const Handl
         for (const Handle<Cause> other : entry.not_together_with)
             if (const auto at = position(other.index)) model.never_together.emplace_back(*position(cause.index), *at);
     }
-    for (Finding finding : ranker_.findings(known.facts, known.conclusions)) {
+    for (Finding finding : ranker_.features().findings(known.facts, known.conclusions)) {
         const Feature& feature = whole.features[finding.feature];
         std::vector<Feature::Link> links;
         for (const Feature::Link& link : feature.links)
@@ -129,7 +129,7 @@ std::vector<Handle<Cause>> FewCauses::with_rivals(const KnownFacts& known, std::
     const EvidenceModel& whole = ranker_.model();
     // Single findings added up without the discount within groups: it only decides who is looked at.
     std::vector<std::pair<std::uint32_t, double>> weights;
-    for (const Finding& finding : ranker_.findings(known.facts, known.conclusions)) {
+    for (const Finding& finding : ranker_.features().findings(known.facts, known.conclusions)) {
         const NoisyOr noisy_or(whole, whole.features[finding.feature]);
         const double anyway = noisy_or.chance(finding.values, {}, finding.error);
         for (const std::uint32_t cause : noisy_or.causes()) {

@@ -35,10 +35,10 @@ std::vector<std::vector<FeatureStrength>> strengths_of(const Ranker& ranker) {
 std::string decibans_to_text(double decibans) { return number_to_text(std::round(10 * decibans) / 10) + " dB"; }
 
 std::uint32_t feature_of(const Ranker& ranker, const Observable& when) {
-    if (const auto* concluded = std::get_if<Concluded>(&when)) return *ranker.feature_of(concluded->conclusion);
+    if (const auto* concluded = std::get_if<Concluded>(&when)) return *ranker.features().feature_of(concluded->conclusion);
     const Says& says = std::get<Says>(when);
-    const auto& features = ranker.features_of(says.sign);
-    const auto found = std::ranges::find_if(features, [&](const Ranker::SignFeature& feature) {
+    const auto& features = ranker.features().features_of(says.sign);
+    const auto found = std::ranges::find_if(features, [&](const RuleFeatures::SignFeature& feature) {
         return feature.answer && answer_set(*feature.answer) == says.answers;
     });
     return found == features.end() ? features.front().feature : found->feature;

@@ -108,7 +108,7 @@ private:
     void draw_several(Handle<Sign> handle, const CauseSet& set, Bed& bed, Dice& dice) const {
         const Sign& sign = base_.signs[handle];
         std::string present;
-        for (const auto& feature : ranker_.features_of(handle)) {
+        for (const auto& feature : ranker_.features().features_of(handle)) {
             const double chance = chance_of(ranker_.model(), feature.feature, answer_set(0), set.causes());
             if (dice.share() >= chance) continue;
             const Answer& answer = sign.answers[*feature.answer];

@@ -112,7 +112,7 @@ TEST_CASE("the information of a question is what re-scoring every answer gives",
             const bool grouped = id == "s2" && known(told, base.signs.find("s3").value());
             if (known(told, sign) || grouped) continue;
             CAPTURE(answers, id);
-            const auto feature = ranker.features_of(sign).front().feature;
+            const auto feature = ranker.features().features_of(sign).front().feature;
             const auto prepared = ranker.prepare(told.facts);
             const auto chances = predicted(prepared.model, ranking.weighed, feature, base.weighing.wrong_when_sure);
             double after = 0;

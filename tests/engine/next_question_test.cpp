@@ -172,7 +172,7 @@ TEST_CASE("what a plain question tells is its mutual information with the set of
     const auto prepared = ranker.prepare(told.facts);
     for (const std::string sign : {"s2", "s3"}) {
         CAPTURE(sign);
-        const auto feature = ranker.features_of(base.signs.find(sign).value()).front().feature;
+        const auto feature = ranker.features().features_of(base.signs.find(sign).value()).front().feature;
         // Sets beyond 99 % of the chance are left out of account.
         CHECK(bits_of(base, {"s1=yes"}, sign) == near(information(prepared.model, ranking.weighed, feature), 0.01));
     }

@@ -144,7 +144,7 @@ TEST_CASE("the worked example: what s1 does for b when a explains it already, an
     const auto prepared = ranker.prepare(facts_in(base, golden_answers));
     const Weighed weighed = weigh(prepared.model, prepared.situation);
     const auto feature_of = [&](const std::string& sign) {
-        return ranker.features_of(base.signs.find(sign).value()).front().feature;
+        return ranker.features().features_of(base.signs.find(sign).value()).front().feature;
     };
     CHECK(predicted(prepared.model, weighed, feature_of("s4")).front() == near(0.076150, 1e-6));
     CHECK(information(prepared.model, weighed, feature_of("s4")) == near(0.183289, 1e-6));

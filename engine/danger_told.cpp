@@ -1,4 +1,4 @@
-#include "engine/call/danger_told.hpp"
+#include "engine/danger_told.hpp"
 
 #include "engine/condition.hpp"
 #include "engine/contains.hpp"
