@@ -76,7 +76,6 @@ constexpr auto spellings = std::to_array<Replacement>({
     {"cos", "because"},
     {"coz", "because"},
     {"vermibed", "vermi"},
-    {"smels", "smell"},
     {"em", "them"},
     {"n", "and"},
     {"w", "with"},

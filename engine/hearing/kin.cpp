@@ -113,6 +113,9 @@ constexpr auto groups = std::to_array<std::string_view>({
     "clippings|cuttings|mowings",
     "shade|shaded|shady|shadow",
     "nothing|none|nowt",
+    // Each by itself: two months are not two weeks, and a week is not weeks.
+    "weeks|fortnights",
+    "months|ages",
     "keep|keeps|kept|keeping",
     "begin|began|begun|beginning|started|start|starts|starting",
     "sell|selling|sold|market|marketing|retail",

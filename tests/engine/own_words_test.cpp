@@ -62,9 +62,9 @@ struct SentenceSet {
 constexpr SentenceSet sentence_sets[] = {
     {"caller_sentences.txt", 160, 3, 2, {0.97, 0.96}, {0.95, 0.85}},
     {"caller_sentences_two.txt", 220, 2, 1, {0.97, 0.90}, {0.91, 0.78}},
-    {"caller_sentences_three.txt", 60, 2, 1, {0.92, 0.69}, {0.78, 0.62}},
-    {"caller_sentences_four.txt", 80, 2, 1, {0.92, 0.60}, {0.66, 0.31}},
-    {"caller_sentences_five.txt", 120, 2, 1, {0.75, 0.42}, {0.69, 0.26}},
+    {"caller_sentences_three.txt", 60, 2, 1, {0.95, 0.70}, {0.85, 0.64}},
+    {"caller_sentences_four.txt", 80, 2, 1, {0.92, 0.60}, {0.70, 0.31}},
+    {"caller_sentences_five.txt", 120, 2, 1, {0.75, 0.41}, {0.65, 0.23}},
 };
 
 }  // namespace
